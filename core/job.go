@@ -1,0 +1,141 @@
+package core
+
+import "time"
+
+// Job is one piece of work for one owner: a whole vehicle, some of its units, or one unit on the bench.
+type Job struct {
+	ID      string    `json:"id"`
+	Number  string    `json:"number"` // as spoken and printed, e.g. "J-001"; unique in the shop
+	Title   string    `json:"title"`
+	Opened  time.Time `json:"opened"` // UTC
+	State   string    `json:"state"`  // enquiry, arrived, strip agreed, ... (words, never codes)
+	Owner   Party     `json:"owner"`
+	Vehicle *Vehicle  `json:"vehicle,omitempty"` // nil: a unit on the bench, no vehicle
+	Units   []Unit    `json:"units"`
+	Brief   Brief     `json:"brief"`
+	Extent  Extent    `json:"extent"`
+	Pins    []Pin     `json:"pins,omitempty"`
+	Left    []Left    `json:"left,omitempty"`
+	// Overrides are this job's own limits, first in the order of model 2.
+	Overrides []SubsystemOverride `json:"overrides,omitempty"`
+	// Seed of the budget's trials: kept so that paper and screen agree.
+	Seed uint64 `json:"seed"`
+}
+
+// Party is a person or firm of the job: owner, payer, outworker, supplier.
+type Party struct {
+	Name    string   `json:"name"`
+	Address []string `json:"address,omitempty"`
+	Contact string   `json:"contact,omitempty"`
+}
+
+// Vehicle is what stands in the yard, by its plate.
+type Vehicle struct {
+	Title string `json:"title"`
+	Pack  string `json:"pack,omitempty"` // vehicle pack id; "" if there is none
+	Marks []Mark `json:"marks,omitempty"`
+}
+
+// Unit is a complete assembly with an identity of its own. What matters is the unit
+// that is there, not the plate on the bulkhead.
+type Unit struct {
+	ID    string `json:"id"`   // unique in the job, e.g. "engine", "gearbox-2"
+	Kind  string `json:"kind"` // engine, gearbox, ...: joins it to the sheets of that kind
+	Title string `json:"title"`
+	Pack  string `json:"pack,omitempty"` // unit pack id; "" if there is none
+	Marks []Mark `json:"marks,omitempty"`
+	Facts []Fact `json:"facts,omitempty"` // facts read off this very unit; win over its pack
+}
+
+// Mark is an identity mark as read, and what it says of the unit it stands on.
+type Mark struct {
+	Where    string `json:"where"`
+	Text     string `json:"text"`
+	Expected string `json:"expected,omitempty"`
+	Says     string `json:"says"` // one of MarkWords
+	Note     string `json:"note,omitempty"`
+}
+
+// MarkWords are what a mark may say, in the words printed.
+var MarkWords = []string{"agrees", "later or earlier type", "from another model", "unknown", "not found yet", "looks altered"}
+
+// Extent says how far the vehicle comes apart. Outside it nothing is reserved.
+type Extent struct {
+	Kind string `json:"kind"` // one of the Extent constants
+	// Names are unit ids or subsystem names, for ExtentNamed.
+	Names []string `json:"names,omitempty"`
+	// Apart are steps done before the job arrived: they cost refit only.
+	Apart []string `json:"apart,omitempty"`
+}
+
+// The extents.
+const (
+	ExtentBareFrame = "to the bare frame"
+	ExtentNamed     = "named units or subsystems"
+	ExtentAsNeeded  = "as needed"
+	ExtentBench     = "one unit on the bench" // no vehicle: steps of the vehicle do not exist
+)
+
+// Brief is what the owner wants and how the vehicle has lived.
+type Brief struct {
+	Use          string   `json:"use"`
+	Originality  int      `json:"originality"` // 1 usable .. 4 conserve (levels O1-O4)
+	HorizonKM    float64  `json:"horizon_km"`
+	HorizonYears float64  `json:"horizon_years"`
+	Stored       string   `json:"stored,omitempty"` // dry, damp, outdoors, water; "" unknown
+	Ran          string   `json:"ran,omitempty"`    // within 2 years, longer, never seen
+	Worked       string   `json:"worked,omitempty"` // hard, light
+	ServiceKM    *float64 `json:"service_km,omitempty"`
+	AgeYears     *float64 `json:"age_years,omitempty"`
+}
+
+// Place is a part of a unit of a subsystem: the address of a condition and of a choice.
+type Place struct {
+	Subsystem string `json:"subsystem"`
+	Unit      string `json:"unit"`
+	Target
+}
+
+// String gives "subsystem/part/position", with "@unit" after the subsystem if the unit is not named after it.
+func (p Place) String() string {
+	s := p.Subsystem
+	if p.Unit != "" && p.Unit != p.Subsystem {
+		s += "@" + p.Unit
+	}
+	return s + "/" + p.Target.String()
+}
+
+// Target is a part and its position within one subsystem; Position is "" for a single part.
+type Target struct {
+	Part     string `json:"part"`
+	Position string `json:"position"`
+}
+
+// String gives "part/position" or "part".
+func (t Target) String() string {
+	if t.Position == "" {
+		return t.Part
+	}
+	return t.Part + "/" + t.Position
+}
+
+// Pin is the mechanic's own choice for a part, with the reason. It never reopens what safety closed.
+type Pin struct {
+	Place
+	Remedy string `json:"remedy"`
+	Reason string `json:"reason"`
+	By     string `json:"by"`
+}
+
+// Left is the owner's recorded word that a part is left as it is.
+type Left struct {
+	Place
+	Reason string `json:"reason"`
+	By     string `json:"by"`
+}
+
+// SubsystemOverride is one limit of one check, by the job or by a pack.
+type SubsystemOverride struct {
+	Subsystem string `json:"subsystem"`
+	Override
+}

@@ -1,0 +1,119 @@
+package core
+
+import (
+	"context"
+)
+
+// Named is an Assessor with the subsystem it was asked for.
+type Named struct {
+	Subsystem string
+	Assessor  Assessor
+}
+
+// Planner is the one place that is the journey: it holds the three interfaces, and Plan is five visible calls.
+type Planner struct {
+	Assessors []Named
+	Decider   Decider
+	Budgeter  Budgeter
+}
+
+// PlanRequest is everything a plan is made from. The same request gives the same plan.
+type PlanRequest struct {
+	Job         Job
+	Findings    []Finding // live ones
+	Strip       StripPlan // the vehicle's own steps already merged in
+	VehiclePack *Pack
+	UnitPacks   []Pack
+	Terms       Terms
+	Trials      int // 0: the Budgeter's default
+}
+
+// Plan is the whole answer: what was found, what is chosen, what it costs and how sure that is.
+type Plan struct {
+	Job        Job             `json:"job"`
+	Sheets     []UnitSheet     `json:"-"`
+	Conditions []UnitCondition `json:"conditions"`
+	Choices    []Choice        `json:"choices"`
+	Budget     Budget          `json:"budget"`
+	WorkOrder  WorkOrder       `json:"work_order"`
+	NotSeen    []NotSeenItem   `json:"not_seen"`
+	Problems   []Problem       `json:"problems"`
+	Steps      []PlannedStep   `json:"steps"`
+	Proof      Proof           `json:"proof"`
+	Cautions   []Caution       `json:"cautions"`
+	OldPrices  []string        `json:"old_prices"` // items whose price is older than PriceOldDays
+	Findings   []Finding       `json:"-"`
+}
+
+// UnitSheet is the sheet as described for one unit's facts, with what was said of it.
+type UnitSheet struct {
+	Subsystem  string
+	Unit       string
+	Sheet      Sheet
+	Facts      []Fact
+	Overrides  []Override
+	Assessment Assessment
+	Failed     bool // not assessed: the problem says why
+}
+
+// UnitCondition is a condition with its address and the names a person reads.
+type UnitCondition struct {
+	Place
+	PartName       string `json:"part_name"`
+	SafetyCritical bool   `json:"safety_critical"`
+	Condition
+	Gauge *Gauge `json:"gauge,omitempty"`
+}
+
+// Gauge is what a wear gauge shows: a bar from new to limit with the reading's tick and its uncertainty. Values are in Unit.
+type Gauge struct {
+	Check   string  `json:"check"`
+	Name    string  `json:"name"`
+	Unit    string  `json:"unit"`
+	New     float64 `json:"new"`   // the near edge of new
+	Limit   float64 `json:"limit"` // the wear limit; smaller than New where smaller is worse
+	Reading float64 `json:"reading"`
+	Bound   float64 `json:"bound"` // +/- of the reading
+	Source  string  `json:"source"`
+}
+
+// NotSeenItem is a part that a reading is missing for, and what is held back for it.
+type NotSeenItem struct {
+	Place
+	PartName string   `json:"part_name"`
+	Taken    int      `json:"readings_taken"`
+	Needed   int      `json:"readings_needed"`
+	Checks   []string `json:"checks"`
+	Reserve  Money    `json:"reserve"` // expected cost of what it may turn out to need
+}
+
+// PlannedStep is a step that the plan opens, with its hours and what it warns of.
+type PlannedStep struct {
+	Step
+	Unit     string   `json:"unit,omitempty"` // for a bench step of a unit
+	Done     bool     `json:"done"`           // it arrived apart: refit only
+	Lost     []string `json:"lost,omitempty"` // readings about to be lost that are not taken yet
+	ServedBy int      `json:"served"`         // how many parts need it
+	Lift     *Lift    `json:"lift,omitempty"`
+}
+
+// Lift is what the weight of a load asks of slings and castors (trade practice; statics).
+type Lift struct {
+	Weight       Quantity `json:"weight"`
+	Source       string   `json:"source"`
+	Leg60        Quantity `json:"leg_60"` // tension of each of two legs at 60 degrees from the horizontal
+	Leg45        Quantity `json:"leg_45"`
+	LopSided45   Quantity `json:"lop_sided_45"` // each leg sized for the whole weight at 45 degrees
+	CastorEach   Quantity `json:"castor_each"`  // 1.25 W / 3: three of four carry
+	HoistAtLeast Quantity `json:"hoist"`        // 2 W
+}
+
+// Proof says how good the choice is known to be.
+type Proof struct {
+	Value  Money `json:"value"`
+	Bound  Money `json:"bound"`
+	Proven bool  `json:"proven"`
+	Width  int   `json:"width"`
+}
+
+var _ = context.Background
