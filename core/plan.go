@@ -2,6 +2,7 @@ package core
 
 import (
 	"context"
+	"slices"
 )
 
 // Named is an Assessor with the subsystem it was asked for.
@@ -27,6 +28,35 @@ type PlanRequest struct {
 	Terms       Terms
 	Trials      int // 0: the Budgeter's default
 }
+
+// Plan assesses, decides, prices, budgets and orders. Bad data and dead subsystems are problems in the plan; an error means that
+// no plan could be made.
+func (p *Planner) Plan(ctx context.Context, req PlanRequest) (Plan, error) {
+	sheets, problems := p.assess(ctx, req)
+	bench := newBench(req, sheets)
+	selected, err := p.decide(ctx, bench)
+	if err != nil {
+		return Plan{}, err
+	}
+	due := bench.price(selected)
+	choices := bench.choices(selected, due.ch, p.pinCosts(ctx, bench, selected))
+	order, more := bench.order(due, choices)
+	budget, err := p.budget(ctx, bench, due, order)
+	if err != nil {
+		return Plan{}, err
+	}
+	plan := Plan{Job: req.Job, Sheets: sheets, Choices: choices, Budget: budget, WorkOrder: order, Findings: req.Findings,
+		Problems: slices.Concat(problems, bench.problems, more, alteredMarks(req.Job)), Steps: bench.plannedSteps(due),
+		Proof: Proof{Value: bench.money(selected.Value), Bound: bench.money(selected.Bound), Proven: selected.Proven, Width: selected.Width}}
+	plan.Conditions = conditions(sheets)
+	plan.NotSeen = bench.notSeen(due, order)
+	plan.Cautions = bench.cautions(due)
+	plan.OldPrices = oldPrices(order)
+	return plan, nil
+}
+
+// price turns the answer into what falls due, for certain or at a chance.
+func (b *bench) price(sel Selected) *due { return b.due(sel, b.chancesOf(sel.Blocks)) }
 
 // Plan is the whole answer: what was found, what is chosen, what it costs and how sure that is.
 type Plan struct {
@@ -115,5 +145,3 @@ type Proof struct {
 	Proven bool  `json:"proven"`
 	Width  int   `json:"width"`
 }
-
-var _ = context.Background

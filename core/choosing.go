@@ -1,0 +1,202 @@
+package core
+
+import (
+	"context"
+	"fmt"
+	"slices"
+)
+
+// decide asks the Decider, and once more without the pins if there are any, so that a pin's price is known.
+func (p *Planner) decide(ctx context.Context, b *bench) (Selected, error) {
+	return p.Decider.Decide(ctx, b.sel)
+}
+
+// pinCosts is what the pins cost over the optimum without them, together; nil if there are none or it cannot be said.
+func (p *Planner) pinCosts(ctx context.Context, b *bench, pinned Selected) *Money {
+	if !slices.ContainsFunc(b.parts, func(x benchPart) bool { return x.pin != nil }) {
+		return nil
+	}
+	req := b.req
+	req.Job.Pins = nil
+	free, err := p.Decider.Decide(ctx, newBench(req, b.sheets).sel)
+	if err != nil || !free.Proven {
+		return nil
+	}
+	m := MinorMoney(pinned.Value-free.Value, b.req.Terms.Currency)
+	return &m
+}
+
+// choices puts the answer in words, with the reason for each.
+func (b *bench) choices(sel Selected, ch chances, pinCosts *Money) []Choice {
+	inBlock := map[int]int{}
+	for i, blk := range sel.Blocks {
+		for _, part := range blk.Parts {
+			inBlock[part] = i + 1
+		}
+	}
+	cs := make([]Choice, len(b.parts))
+	for i := range b.parts {
+		if n := inBlock[i]; n > 0 {
+			cs[i] = b.blockChoice(i, sel, sel.Blocks[n-1], ch.option(n-1))
+		} else {
+			cs[i] = b.choice(i, sel)
+		}
+		if b.parts[i].pin != nil {
+			cs[i].Pinned, cs[i].PinCosts = b.parts[i].pin, pinCosts
+		}
+	}
+	return cs
+}
+
+func (b *bench) named(i int) Choice {
+	p := b.parts[i]
+	return Choice{Place: p.place, PartName: p.part.Name}
+}
+
+// take fills in a remedy as chosen, with the findings' reasons before the remedy's own.
+func (b *bench) take(c *Choice, i, option int) {
+	p := b.parts[i]
+	r := p.options[option]
+	c.Kind, c.Remedy, c.Name = r.Kind, r.ID, r.Name
+	c.Reasons = append(slices.Clone(p.cond.Reasons), r.Why...)
+	if p.left != nil {
+		c.Reasons = append(c.Reasons, Reason{Text: "left as it is by the owner's word: " + p.left.Reason})
+		if p.part.SafetyCritical {
+			c.Reasons = append(c.Reasons, Reason{Text: "a safety item left: the vehicle leaves on a trailer"})
+		}
+	}
+	if p.pin != nil {
+		c.Reasons = append(c.Reasons, Reason{Text: fmt.Sprintf("pinned by %s: %s", p.pin.By, p.pin.Reason)})
+	}
+}
+
+// choice explains a part of the optimum.
+func (b *bench) choice(i int, sel Selected) Choice {
+	c := b.named(i)
+	k := sel.Choice[i]
+	if k < 0 {
+		c.Kind = Undecided
+		return c
+	}
+	b.take(&c, i, k)
+	if sel.Marginals != nil && sel.Marginals[i] != nil {
+		best, at := Infeasible, -1
+		for o, v := range sel.Marginals[i] {
+			if o != k && v < best {
+				best, at = v, o
+			}
+		}
+		if at >= 0 {
+			r := b.parts[i].options[at]
+			c.RunnerUp = &RunnerUp{Remedy: r.ID, Name: r.Name, CostsMore: b.money(best - sel.Value)}
+		}
+	}
+	b.flip(&c, i, k, sel)
+	b.drags(&c, i, k, sel)
+	return c
+}
+
+// flip is the price of the remedy's dearest operation at which the choice would turn.
+func (b *bench) flip(c *Choice, i, k int, sel Selected) {
+	dearest := -1
+	for _, o := range b.sel.Parts[i].Options[k].Operations {
+		if sel.Operations[o] && (dearest < 0 || b.sel.Operations[o].Cost > b.sel.Operations[dearest].Cost) {
+			dearest = o
+		}
+	}
+	if dearest < 0 || sel.Without == nil || sel.Without[dearest] >= Infeasible {
+		return
+	}
+	m := b.money(b.sel.Operations[dearest].Cost + sel.Without[dearest] - sel.Value)
+	c.FlipPrice, c.FlipOn = &m, b.ops[dearest].op.Name
+}
+
+// drags names other parts whose remedies share this one's operations: done once.
+func (b *bench) drags(c *Choice, i, k int, sel Selected) {
+	mine := b.sel.Parts[i].Options[k].Operations
+	for j := range b.parts {
+		if j == i || sel.Choice[j] < 0 {
+			continue
+		}
+		for _, o := range b.sel.Parts[j].Options[sel.Choice[j]].Operations {
+			if slices.Contains(mine, o) {
+				c.Drags = append(c.Drags, b.parts[j].place.String())
+				break
+			}
+		}
+	}
+}
+
+// blockChoice explains a part that is not yet known, or is bound to one.
+func (b *bench) blockChoice(i int, sel Selected, blk Block, chance []float64) Choice {
+	c := b.named(i)
+	m := slices.Index(blk.Parts, i)
+	options, weights := b.tally(blk, m, chance)
+	if len(options) == 0 {
+		c.Kind = Undecided
+		return c
+	}
+	likeliest := 0
+	sameKind := true
+	for n := range options {
+		if weights[n] > weights[likeliest]+Slack {
+			likeliest = n
+		}
+		if b.parts[i].options[options[n]].Kind != b.parts[i].options[options[0]].Kind {
+			sameKind = false
+		}
+	}
+	if sameKind {
+		b.take(&c, i, options[likeliest])
+		if len(options) > 1 {
+			c.Reasons = append(c.Reasons, Reason{Text: fmt.Sprintf("which one is not settled yet: %s is the likeliest, %.0f %%", c.Name, 100*weights[likeliest])})
+		}
+		b.blockRunnerUp(&c, i, m, blk)
+		return c
+	}
+	c.Kind = Undecided
+	c.Reasons = slices.Clone(b.parts[i].cond.Reasons)
+	for n, o := range options {
+		r := b.parts[i].options[o]
+		c.Reasons = append(c.Reasons, Reason{Text: fmt.Sprintf("%.0f %%: %s (%s)", 100*weights[n], r.Name, r.Kind)})
+	}
+	for _, st := range b.sel.Parts[i].States {
+		var ids []string
+		for _, o := range st.Options {
+			ids = append(ids, b.parts[i].options[o].ID)
+		}
+		c.States = append(c.States, State{Chance: st.Chance, Grade: st.Grade, Remedies: ids})
+	}
+	return c
+}
+
+// tally gives the options that a member may end with and their chances, in order of option.
+func (b *bench) tally(blk Block, member int, chance []float64) (options []int, weights []float64) {
+	for k, o := range blk.Options {
+		if chance[k] <= Slack {
+			continue
+		}
+		n := slices.Index(options, o.Choice[member])
+		if n < 0 {
+			n = len(options)
+			options, weights = append(options, o.Choice[member]), append(weights, 0)
+		}
+		weights[n] += chance[k]
+	}
+	return options, weights
+}
+
+// blockRunnerUp is the block's next joint option with another remedy for this part.
+func (b *bench) blockRunnerUp(c *Choice, i, member int, blk Block) {
+	chosen := slices.IndexFunc(blk.Options, func(o BlockOption) bool { return b.parts[i].options[o.Choice[member]].ID == c.Remedy })
+	for _, o := range blk.Options {
+		r := b.parts[i].options[o.Choice[member]]
+		openInAll := !slices.ContainsFunc(b.sel.Parts[i].States, func(st SelectState) bool { return !slices.Contains(st.Options, o.Choice[member]) })
+		if r.ID != c.Remedy && openInAll {
+			c.RunnerUp = &RunnerUp{Remedy: r.ID, Name: r.Name, CostsMore: b.money(o.Value - blk.Options[chosen].Value)}
+			return
+		}
+	}
+}
+
+func (b *bench) money(minor int64) Money { return MinorMoney(minor, b.req.Terms.Currency) }

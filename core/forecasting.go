@@ -1,0 +1,148 @@
+package core
+
+import (
+	"context"
+	"fmt"
+	"slices"
+)
+
+// Defaults of the forecast (common practice, no source): one correlation between lines, one labour ratio a trial.
+const (
+	commonRho   = .3
+	ratioMedian = 1
+	ratioSD     = .15
+	ratioJobs   = 4
+)
+
+// forecast lays out every cost that may fall due, and what decides whether it does.
+func (b *bench) forecast(d *due) Forecast {
+	f := Forecast{Rho: commonRho, Ratio: LabourRatio{ratioMedian, ratioSD, ratioJobs}, Seed: b.req.Job.Seed, Trials: b.req.Trials}
+	for _, o := range b.ops {
+		f.addCost(o.key, o.op.Name, o.cost)
+	}
+	for i := range b.ops {
+		f.Includes[i] = slices.Clone(b.sel.Operations[i].Includes)
+	}
+	stripAt := len(f.Costs)
+	for _, s := range b.access.steps {
+		c := s.strip
+		if s.absent || s.apart {
+			c = Cost{}
+		}
+		f.addCost("strip:"+s.key, s.step.Name, c)
+	}
+	refitAt := len(f.Costs)
+	for _, s := range b.access.steps {
+		c := s.refit
+		if s.absent {
+			c = Cost{}
+		}
+		f.addCost("refit:"+s.key, "Refit: "+s.step.Name, c)
+	}
+	for n, p := range d.opDue {
+		if p == 1 {
+			f.Base = append(f.Base, n)
+		}
+	}
+	for n, p := range d.stepDue {
+		if p == 1 {
+			f.Base = append(f.Base, stripAt+n, refitAt+n)
+		}
+	}
+	slices.Sort(f.Base)
+	for i, o := range b.outlooks {
+		s := b.sheets[i]
+		f.Groups = append(f.Groups, ForecastGroup{Name: s.Subsystem + "@" + s.Unit, Shape: o.shape, Rate: o.rate})
+	}
+	b.forecastEvents(&f, d)
+	for _, blk := range d.sel.Blocks {
+		f.Blocks = append(f.Blocks, b.forecastBlock(blk, stripAt, refitAt))
+	}
+	return f
+}
+
+func (f *Forecast) addCost(id, name string, c Cost) {
+	f.Costs = append(f.Costs, ForecastCost{ID: id, Name: name, Total: c.Total(), LabourLow: c.Labour.Low, LabourHigh: c.Labour.High, Expected: c.Expected})
+	f.Includes = append(f.Includes, nil)
+}
+
+// forecastEvents gives the events that parts hang on (in the Selection's order), then those of their own. Chances are those
+// before M, which a trial draws; one that a seen part has shown stays as it is.
+func (b *bench) forecastEvents(f *Forecast, d *due) {
+	f.Events = make([]ForecastEvent, len(b.events))
+	for i, s := range b.sheets {
+		o := b.outlooks[i]
+		for j, h := range s.Sheet.Hidden {
+			n, ok := b.eventOf[fmt.Sprint(i, "/", h.ID)]
+			if !ok {
+				continue
+			}
+			e := ForecastEvent{ID: h.ID, Name: h.Name, Group: i, Chance: o.chances[j]}
+			if o.happened[j] {
+				e.Group, e.Chance = -1, o.rowChance(j)
+			}
+			f.Events[n] = e
+		}
+	}
+	for _, e := range b.ownEvents(d) {
+		f.addCost("event:"+e.key, e.row.Name, e.cost)
+		j := slices.IndexFunc(b.sheets[e.sheet].Sheet.Hidden, func(h Hidden) bool { return h.ID == e.row.ID })
+		f.Events = append(f.Events, ForecastEvent{ID: e.row.ID, Name: e.row.Name, Group: e.sheet, Chance: b.outlooks[e.sheet].chances[j],
+			Costs: []int{len(f.Costs) - 1}, Times: 1})
+	}
+}
+
+func (b *bench) forecastBlock(blk Block, stripAt, refitAt int) ForecastBlock {
+	out := ForecastBlock{}
+	for m, part := range blk.Parts {
+		p := b.parts[part]
+		if m > 0 {
+			out.Name += ", "
+		}
+		out.Name += p.place.String()
+		member := ForecastMember{Name: p.place.String(), Group: p.sheet}
+		unseen := p.cond.Grade == NotSeen || p.cond.ReadingsTaken == 0
+		for _, st := range b.sel.Parts[part].States {
+			fs := ForecastState{Chance: st.Chance, Bad: st.Grade.ClosesReuse(false) && unseen, Event: st.Event, NotEvent: st.NotEvent, Feasible: feasibleMask(blk, m, st)}
+			if fs.Bad && st.Event < 0 { // back to the chance before M, which the trial draws
+				fs.Chance = st.Chance / b.outlooks[p.sheet].multiplier()
+			}
+			member.States = append(member.States, fs)
+		}
+		out.Members = append(out.Members, member)
+	}
+	for _, o := range blk.Options {
+		fo := ForecastOption{Costs: slices.Clone(o.Operations)}
+		for _, s := range o.Steps {
+			fo.Costs = append(fo.Costs, stripAt+s, refitAt+s)
+		}
+		out.Options = append(out.Options, fo)
+	}
+	return out
+}
+
+// budget asks the Budgeter and puts its answer beside the order's total.
+func (p *Planner) budget(ctx context.Context, b *bench, d *due, w WorkOrder) (Budget, error) {
+	s, err := p.Budgeter.Budget(ctx, b.forecast(d))
+	if err != nil {
+		return Budget{}, err
+	}
+	m := func(v float64) Money { return b.money(round(v)) }
+	likelies := int64(0)
+	for _, l := range w.Lines {
+		if l.Kind != LineReserve {
+			likelies += Minor(l.Likely)
+		}
+	}
+	expected := Minor(w.TotalBeforeTax)
+	out := Budget{Expected: w.TotalBeforeTax, P10: m(s.P10), P50: m(s.P50), P80: m(s.P80), P90: m(s.P90),
+		Contingency: b.money(round(s.P80) - expected), SumOfLikelies: b.money(likelies), OverLikelies: b.money(round(s.P80) - likelies),
+		Mean: m(s.Mean), SD: m(s.SD), Widest: s.Widest, Trials: s.Trials, Seed: s.Seed}
+	for _, e := range s.SE {
+		out.StandardErrors = append(out.StandardErrors, m(e))
+	}
+	for _, q := range s.Curve {
+		out.Curve = append(out.Curve, m(q))
+	}
+	return out, nil
+}

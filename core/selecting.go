@@ -1,0 +1,418 @@
+package core
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// bench is the working table of one plan: what was assessed, with prices, and the indices that join it to the Selection.
+type bench struct {
+	req      PlanRequest
+	sheets   []UnitSheet
+	access   *access
+	outlooks []outlook // by sheet
+	parts    []benchPart
+	ops      []benchOp
+	opIndex  map[string]int // by key; never ranged over
+	events   []SelectEvent
+	eventOf  map[string]int // by sheet index and row id
+	sel      Selection
+	problems []Problem
+}
+
+// benchPart joins a part of the Selection to its sheet and condition.
+type benchPart struct {
+	sheet   int
+	place   Place
+	part    *Part
+	cond    *Condition
+	options []Remedy // by option index; a left option has Kind LeftAsIs
+	reach   []int
+	pin     *Pin
+	left    *Left
+	redo    int64
+}
+
+// benchOp is an operation with its price.
+type benchOp struct {
+	key   string
+	sheet int
+	op    Operation
+	cost  Cost
+}
+
+func opKey(s UnitSheet, id string) string {
+	if s.Unit == "" {
+		return s.Subsystem + ":" + id
+	}
+	return s.Subsystem + "@" + s.Unit + ":" + id
+}
+
+// newBench prices operations and steps and lays out the Selection.
+func newBench(req PlanRequest, sheets []UnitSheet) *bench {
+	b := &bench{req: req, sheets: sheets, opIndex: map[string]int{}, eventOf: map[string]int{}}
+	b.access = newAccess(req, sheets)
+	b.problems = append(b.problems, b.access.price(req.Terms)...)
+	b.access.openExtent(sheets)
+	for i, s := range sheets {
+		b.outlooks = append(b.outlooks, newOutlook(req.Job.Brief, s))
+		for j, h := range s.Sheet.Hidden {
+			if len(h.Parts) > 0 {
+				b.eventOf[fmt.Sprint(i, "/", h.ID)] = len(b.events)
+				b.events = append(b.events, SelectEvent{ID: h.ID, Chance: b.outlooks[i].rowChance(j)})
+			}
+		}
+	}
+	b.addOperations()
+	b.addParts()
+	b.problems = append(b.problems, b.access.unknown...)
+	b.addSets()
+	b.sel.Events = b.events
+	for _, s := range b.access.steps {
+		b.sel.Steps = append(b.sel.Steps, SelectStep{ID: s.key, Cost: s.due(), AllOf: s.allOf, AnyOf: s.anyOf, Open: s.open || s.absent})
+	}
+	return b
+}
+
+func (b *bench) addOperations() {
+	told := map[string]bool{}
+	for i, s := range b.sheets {
+		for _, o := range s.Assessment.Operations {
+			cost, ps := b.req.Terms.PriceOperation(o)
+			for _, p := range ps {
+				if !told[p.Summary] {
+					told[p.Summary] = true
+					p.Subsystem, p.Unit = s.Subsystem, s.Unit
+					b.problems = append(b.problems, p)
+				}
+			}
+			key := opKey(s, o.ID)
+			b.opIndex[key] = len(b.ops)
+			b.ops = append(b.ops, benchOp{key: key, sheet: i, op: o, cost: cost})
+		}
+	}
+	for i := range b.ops {
+		b.sel.Operations = append(b.sel.Operations, SelectOperation{ID: b.ops[i].key, Cost: b.ops[i].cost.Expected, Includes: b.included(i)})
+	}
+}
+
+// included closes includes transitively; an instanced operation covers the instance of the same position, else the plain one.
+func (b *bench) included(i int) []int {
+	var out []int
+	var walk func(n, depth int)
+	walk = func(n, depth int) {
+		o := b.ops[n]
+		s := b.sheets[o.sheet]
+		_, instance, _ := strings.Cut(o.op.ID, "/")
+		for _, id := range o.op.Includes {
+			m, ok := b.opIndex[opKey(s, id+"/"+instance)]
+			if !ok || instance == "" {
+				m, ok = b.opIndex[opKey(s, id)]
+			}
+			if ok && m != i && !slices.Contains(out, m) && depth < maxDepth {
+				out = append(out, m)
+				walk(m, depth+1)
+			}
+		}
+	}
+	walk(i, 0)
+	slices.Sort(out)
+	return out
+}
+
+func (b *bench) operations(s UnitSheet, ids []string) []int {
+	var ns []int
+	for _, id := range ids {
+		if n, ok := b.opIndex[opKey(s, id)]; ok && !slices.Contains(ns, n) {
+			ns = append(ns, n)
+		}
+	}
+	slices.Sort(ns)
+	return ns
+}
+
+func (b *bench) addParts() {
+	for i := range b.sheets {
+		s := &b.sheets[i]
+		byTarget := map[Target][]Remedy{}
+		for _, r := range s.Assessment.Remedies {
+			byTarget[r.Target] = append(byTarget[r.Target], r)
+		}
+		for j := range s.Assessment.Conditions {
+			c := &s.Assessment.Conditions[j]
+			part := s.Sheet.Part(c.Target.Part)
+			if part == nil {
+				continue
+			}
+			p := benchPart{sheet: i, place: Place{s.Subsystem, s.Unit, c.Target}, part: part, cond: c}
+			p.reach = b.access.reach(*part, c.Target, s.Unit)
+			b.addPart(p, byTarget[c.Target])
+		}
+	}
+}
+
+// addPart makes the options of one part: feasible in some state, allowed by originality, by pins and by the owner's word.
+func (b *bench) addPart(p benchPart, remedies []Remedy) {
+	s := b.sheets[p.sheet]
+	p.redo = b.redo(p, remedies)
+	p.left = find(b.req.Job.Left, func(l Left) bool { return l.Place == p.place })
+	p.pin = find(b.req.Job.Pins, func(x Pin) bool { return x.Place == p.place })
+	sp := SelectPart{ID: p.place.String()}
+	if p.left != nil {
+		p.options = []Remedy{{ID: "left", Target: p.cond.Target, Kind: LeftAsIs, Name: "Left: not done"}}
+		sp.Options = []SelectOption{{ID: "left", Kind: LeftAsIs, Risk: p.redo}}
+		sp.States = []SelectState{{Chance: 1, Options: []int{0}, Event: -1, Grade: p.cond.Grade}}
+		b.parts, b.sel.Parts = append(b.parts, p), append(b.sel.Parts, sp)
+		return
+	}
+	usable := b.usable(p, remedies)
+	optionOf := map[string]int{}
+	for _, r := range usable {
+		optionOf[r.ID] = len(p.options)
+		p.options = append(p.options, r)
+		sp.Options = append(sp.Options, b.option(p, s, r))
+	}
+	sp.States = b.states(p, optionOf)
+	if len(sp.States) == 0 {
+		b.problems = append(b.problems, Problem{Severity: SeverityError, Subsystem: s.Subsystem, Unit: s.Unit, Target: p.cond.Target,
+			Summary: p.part.Name + ": no remedy is open", Next: "pin one that needs the owner's word, record the part again, or add a remedy to the sheet"})
+		return
+	}
+	b.parts, b.sel.Parts = append(b.parts, p), append(b.sel.Parts, sp)
+}
+
+func (b *bench) option(p benchPart, s UnitSheet, r Remedy) SelectOption {
+	o := SelectOption{ID: r.ID, Kind: r.Kind, Operations: b.operations(s, r.Operations), Yields: r.Yields}
+	o.Steps = b.access.resolve(r.Steps, r.Target, s.Unit, p.part.Name)
+	if r.Kind != Reuse {
+		for _, n := range p.reach {
+			if !slices.Contains(o.Steps, n) {
+				o.Steps = append(o.Steps, n)
+			}
+		}
+		slices.Sort(o.Steps)
+	}
+	c := *p.cond
+	for _, st := range c.States { // the grade a reuse would be reused at
+		if slices.Contains(st.Remedies, r.ID) && (c.Grade == NotSeen || c.Grade == MeasureAgain) {
+			c.Grade = st.Grade
+			break
+		}
+	}
+	o.Risk = round(remedyChance(b.req.Job.Brief, p.part.Life, c, r) * float64(p.redo))
+	return o
+}
+
+// usable filters the remedies that a plan may choose, and tells when a pin cannot hold.
+func (b *bench) usable(p benchPart, remedies []Remedy) []Remedy {
+	s := b.sheets[p.sheet]
+	inSomeState := func(r Remedy) bool {
+		return slices.ContainsFunc(p.cond.States, func(st State) bool { return slices.Contains(st.Remedies, r.ID) })
+	}
+	var open, all []Remedy
+	level := b.req.Job.Brief.Originality
+	for _, r := range remedies {
+		if !inSomeState(r) {
+			continue
+		}
+		pinned := p.pin != nil && p.pin.Remedy == r.ID
+		if r.PinOnly && !pinned {
+			continue
+		}
+		all = append(all, r)
+		if pinned || level == 0 || (r.OriginalityMin == 0 || level >= r.OriginalityMin) && (r.OriginalityMax == 0 || level <= r.OriginalityMax) {
+			open = append(open, r)
+		}
+	}
+	covers := func(rs []Remedy) bool {
+		return !slices.ContainsFunc(p.cond.States, func(st State) bool {
+			return !slices.ContainsFunc(rs, func(r Remedy) bool { return slices.Contains(st.Remedies, r.ID) })
+		})
+	}
+	if !covers(open) && covers(all) {
+		open = all
+		b.problems = append(b.problems, Problem{Severity: SeverityWarning, Subsystem: s.Subsystem, Unit: s.Unit, Target: p.cond.Target,
+			Summary: p.part.Name + ": no remedy keeps the originality asked for, so the others are offered", Next: "agree it with the owner in writing"})
+	}
+	if p.pin == nil {
+		return open
+	}
+	pinned := slices.DeleteFunc(slices.Clone(open), func(r Remedy) bool { return r.ID != p.pin.Remedy })
+	if len(pinned) == 1 && covers(pinned) {
+		return pinned
+	}
+	b.problems = append(b.problems, Problem{Severity: SeverityError, Subsystem: s.Subsystem, Unit: s.Unit, Target: p.cond.Target,
+		Summary: fmt.Sprintf("%s: the pin %q does not hold: it is not open in every state the part may be in", p.part.Name, p.pin.Remedy),
+		Next:    "no pin reopens what safety closed; see: fettle why " + p.place.String()})
+	return open
+}
+
+// states turns a condition's states into those of the Selection, with the chances as they stand now.
+func (b *bench) states(p benchPart, optionOf map[string]int) []SelectState {
+	o := b.outlooks[p.sheet]
+	unseen := p.cond.Grade == NotSeen || p.cond.ReadingsTaken == 0
+	var out []SelectState
+	bad := 0.0
+	for _, st := range p.cond.States {
+		ss := SelectState{Chance: st.Chance, Event: -1, Grade: st.Grade}
+		for _, id := range st.Remedies {
+			if n, ok := optionOf[id]; ok {
+				ss.Options = append(ss.Options, n)
+			}
+		}
+		if len(ss.Options) == 0 {
+			return nil
+		}
+		slices.Sort(ss.Options)
+		if n, ok := b.eventOf[fmt.Sprint(p.sheet, "/", st.RegisterID)]; ok && len(p.cond.States) > 1 {
+			ss.Event, ss.Chance = n, b.events[n].Chance
+		} else if unseen && len(p.cond.States) > 1 && st.Grade.ClosesReuse(false) {
+			ss.Chance = o.now(st.Chance)
+		}
+		if st.Grade.ClosesReuse(false) {
+			bad += ss.Chance
+		}
+		out = append(out, ss)
+	}
+	return rescale(out, bad)
+}
+
+// rescale gives what the bad states leave to the others, in proportion, and hangs them on the same event.
+func rescale(states []SelectState, bad float64) []SelectState {
+	good, event := 0.0, -1
+	for _, s := range states {
+		if !s.Grade.ClosesReuse(false) {
+			good += s.Chance
+		}
+		if s.Event >= 0 {
+			event = s.Event
+		}
+	}
+	for i := range states {
+		s := &states[i]
+		if s.Grade.ClosesReuse(false) || good == 0 {
+			continue
+		}
+		s.Chance = s.Chance / good * max(0, 1-bad)
+		if event >= 0 && len(states) == 2 {
+			s.Event, s.NotEvent = event, true
+		}
+	}
+	return states
+}
+
+// redo is what it costs to open the part again on the assembled vehicle and replace it, at today's prices.
+func (b *bench) redo(p benchPart, remedies []Remedy) int64 {
+	s := b.sheets[p.sheet]
+	best := int64(-1)
+	for _, r := range remedies {
+		if r.Kind == Reuse || r.PinOnly {
+			continue
+		}
+		sum := int64(0)
+		for _, n := range b.operations(s, append(slices.Clone(r.Operations), r.CollateralOperations...)) {
+			sum += b.ops[n].cost.Expected
+		}
+		steps := append(slices.Clone(p.reach), b.access.resolve(r.Steps, r.Target, s.Unit, p.part.Name)...)
+		sum += b.access.fullCost(steps)
+		if best < 0 || sum < best {
+			best = sum
+		}
+	}
+	return max(best, 0)
+}
+
+// addSets adds the sheets' matched sets, the vehicle pack's across subsystems, and the bonds between remedies.
+func (b *bench) addSets() {
+	at := map[Place]int{}
+	for i, p := range b.parts {
+		at[p.place] = i
+	}
+	for _, s := range b.sheets {
+		for _, set := range s.Sheet.Sets {
+			var ms []int
+			for _, t := range set.Members {
+				if n, ok := at[Place{s.Subsystem, s.Unit, t}]; ok {
+					ms = append(ms, n)
+				}
+			}
+			b.addSet(set.ID, ms, set.SameKind, set.AgreeOn)
+		}
+	}
+	if b.req.VehiclePack != nil {
+		for _, set := range b.req.VehiclePack.Sets {
+			b.addCrossSet(set, at)
+		}
+	}
+	for i, p := range b.parts {
+		for k, r := range p.options {
+			b.addBonds(i, k, r.Requires, false, at)
+			b.addBonds(i, k, r.Excludes, true, at)
+		}
+	}
+}
+
+func (b *bench) addSet(id string, members []int, sameKind bool, agreeOn string) {
+	members = slices.DeleteFunc(members, func(n int) bool { return b.parts[n].left != nil })
+	if len(members) > 1 {
+		b.sel.Sets = append(b.sel.Sets, SelectSet{ID: id, Members: members, SameKind: sameKind, AgreeOn: agreeOn})
+	}
+}
+
+func (b *bench) addCrossSet(set CrossSet, at map[Place]int) {
+	var ms []int
+	for _, m := range set.Members {
+		found := false
+		for i, p := range b.parts {
+			if p.place.Subsystem == m.Subsystem && p.place.Part == m.Part && (m.Position == "" || m.Position == p.place.Position) {
+				ms, found = append(ms, i), true
+			}
+		}
+		if !found {
+			b.problems = append(b.problems, Problem{Severity: SeverityNote, Subsystem: m.Subsystem, Target: m.Target,
+				Summary: fmt.Sprintf("%s: not checked, %s is not part of this job", set.Name, m.Subsystem)})
+		}
+	}
+	b.addSet(set.ID, ms, set.SameKind, set.AgreeOn)
+}
+
+func (b *bench) addBonds(part, option int, refs []RemedyRef, excludes bool, at map[Place]int) {
+	p := b.parts[part].place
+	for _, r := range refs {
+		n, ok := at[Place{p.Subsystem, p.Unit, r.Target}]
+		if !ok {
+			continue
+		}
+		k := slices.IndexFunc(b.parts[n].options, func(x Remedy) bool { return x.ID == r.Remedy })
+		if k < 0 && !excludes {
+			b.closeOption(part, option) // what it requires is closed: so is it
+		}
+		if k >= 0 {
+			b.sel.Bonds = append(b.sel.Bonds, Bond{Part: part, Option: option, OtherPart: n, OtherOption: k, Excludes: excludes})
+		}
+	}
+}
+
+// closeOption takes an option out of every state of its part, unless nothing else is left in one: then the bond is told.
+func (b *bench) closeOption(part, option int) {
+	states := b.sel.Parts[part].States
+	for _, st := range states {
+		if len(st.Options) == 1 && st.Options[0] == option {
+			p := b.parts[part]
+			b.problems = append(b.problems, Problem{Severity: SeverityError, Subsystem: p.place.Subsystem, Unit: p.place.Unit, Target: p.place.Target,
+				Summary: fmt.Sprintf("%s: %s needs another remedy that is closed", p.part.Name, p.options[option].Name), Next: "correct the sheet's requires"})
+			return
+		}
+	}
+	for i := range states {
+		states[i].Options = slices.DeleteFunc(states[i].Options, func(n int) bool { return n == option })
+	}
+}
+
+func find[T any](xs []T, ok func(T) bool) *T {
+	if i := slices.IndexFunc(xs, ok); i >= 0 {
+		return &xs[i]
+	}
+	return nil
+}
