@@ -5,7 +5,8 @@ type Step struct {
 	ID          string     `json:"id"`   // public name, instanced by position: "hub-off/LF"
 	Name        string     `json:"name"` // in the words of the trade
 	StripHours  Range3     `json:"strip_hours"`
-	RefitHours  Range3     `json:"refit_hours"` // zero: strip x 1.2 / 1.35 / 1.5 (common practice)
+	RefitHours  Range3     `json:"refit_hours"`        // zero: strip x 1.2 / 1.35 / 1.5 (common practice)
+	NoRefit     bool       `json:"no_refit,omitempty"` // nothing goes back (a photograph, a wash)
 	People      int        `json:"people"`
 	Skill       string     `json:"skill"`
 	AllOf       []string   `json:"all_of,omitempty"`
@@ -24,6 +25,9 @@ var RefitFactors = Range3{1.2, 1.35, 1.5}
 
 // Refit gives the step's refit hours, by the factors if none are stated.
 func (s Step) Refit() Range3 {
+	if s.NoRefit {
+		return Range3{}
+	}
 	if s.RefitHours != (Range3{}) {
 		return s.RefitHours
 	}
