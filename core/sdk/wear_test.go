@@ -88,3 +88,163 @@ func TestJudgeNominalBands(t *testing.T) {
 		}
 	}
 }
+
+// A main journal not to be under 2.4985 in, reading 2.4986: a micrometer can tell, a vernier caliper cannot.
+func TestJudgeAsksWhichInstrument(t *testing.T) {
+	limit := minLimit(2.4995, 2.5, 2.4985)
+	micrometer := Judge(2.4986, StandardUncertainty(.0001), limit, core.Measured, false)
+	require.Equal(t, core.NearLimit, micrometer.Grade, micrometer.Words)
+	require.InDelta(t, .9, *micrometer.Wear, 1e-9)
+	require.InDelta(t, .0577, *micrometer.WearU, 1e-4)
+	require.InDelta(t, .0416, *micrometer.PPast, 1e-4, "Phi(-sqrt 3)")
+
+	caliper := Judge(2.4986, StandardUncertainty(.001), limit, core.Measured, false)
+	require.Equal(t, core.MeasureAgain, caliper.Grade, caliper.Words)
+	require.InDelta(t, .431, *caliper.PPast, 1e-3)
+}
+
+// At the limit is not past it, in inches or in millimetres; a hair past the slack is.
+func TestJudgeAtTheLimit(t *testing.T) {
+	in := minLimit(2.4995, 2.5, 2.4985)
+	mm := minLimit(2.4995*25.4, 2.5*25.4, 2.4985*25.4)
+	require.Equal(t, core.NearLimit, Judge(2.4985, 0, in, core.Measured, false).Grade)
+	require.Equal(t, core.NearLimit, Judge(63.4619, 0, mm, core.Measured, false).Grade)
+	require.Equal(t, core.PastLimit, Judge(2.4985-1e-6, 0, in, core.Measured, false).Grade)
+	require.Equal(t, 0.0, *Judge(2.4985, 0, in, core.Measured, false).PPast)
+	require.Equal(t, 1.0, *Judge(2.4984, 0, in, core.Measured, false).PPast)
+}
+
+// Where the limit is the edge of new no wear is allowed and its share has no meaning.
+func TestJudgeNoWearAllowed(t *testing.T) {
+	l := maxLimit(0, .005, .005)
+	in, out := Judge(.005, 0, l, core.Measured, false), Judge(.0051, 0, l, core.Measured, false)
+	require.Equal(t, core.WithinNew, in.Grade)
+	require.Equal(t, core.PastLimit, out.Grade)
+	require.Nil(t, in.Wear)
+	require.Nil(t, out.Wear)
+	require.Nil(t, out.WearU)
+	require.Equal(t, core.MeasureAgain, Judge(.005, .0001, l, core.Measured, false).Grade)
+}
+
+func TestJudgeBetterThanNew(t *testing.T) {
+	journal := minLimit(2.4995, 2.5, 2.4985)
+	over := Judge(2.5010, StandardUncertainty(.0001), journal, core.Measured, false)
+	require.Equal(t, core.MeasureAgain, over.Grade)
+	require.Contains(t, over.Words, "check the reading, the part, the nominal")
+	require.Equal(t, core.WithinNew, Judge(2.50005, StandardUncertainty(.0001), journal, core.Measured, false).Grade, "the micrometer explains it")
+
+	drum := maxLimit(12, 12.005, 12.09)
+	require.Equal(t, core.MeasureAgain, Judge(11.99, 0, drum, core.Measured, false).Grade)
+	drum.NewLow = nil
+	require.Equal(t, core.WithinNew, Judge(11.99, 0, drum, core.Measured, false).Grade, "no lower edge of new is known")
+	require.Equal(t, core.MeasureAgain, Judge(-.0001, 0, maxLimit(0, .0003, .001), core.Measured, false).Grade, "less than nothing")
+}
+
+func TestJudgeTwoSided(t *testing.T) {
+	torque := minLimit(40, 60, 15)
+	require.Equal(t, core.TooTight, Judge(61, 0, torque, core.Measured, true).Grade, "over the new range of what wears downwards")
+	require.Equal(t, core.WithinNew, Judge(60, 0, torque, core.Measured, true).Grade)
+
+	gap := core.Limit{NewLow: new(.010), NewHigh: new(.020), Unit: "in"}
+	require.Equal(t, core.TooTight, Judge(.009, 0, gap, core.Measured, true).Grade)
+	require.Equal(t, core.TooTight, Judge(.021, 0, gap, core.Measured, true).Grade, "no wear limit on either side")
+	require.Equal(t, core.MeasureAgain, Judge(.021, 0, gap, core.Measured, false).Grade)
+	require.Equal(t, core.WithinNew, Judge(.015, 0, gap, core.Measured, true).Grade)
+}
+
+// Both wear limits: the worse side governs and the chances of both add.
+func TestJudgeBothWearLimits(t *testing.T) {
+	l := core.Limit{WearLow: new(14.0), NewLow: new(14.2), NewHigh: new(14.4), WearHigh: new(14.8), Unit: "V"}
+	low, high := Judge(14.05, 0, l, core.Measured, true), Judge(14.5, 0, l, core.Measured, true)
+	require.Equal(t, core.NearLimit, low.Grade)
+	require.InDelta(t, .75, *low.Wear, 1e-9)
+	require.Equal(t, core.WornFit, high.Grade)
+	require.InDelta(t, .25, *high.Wear, 1e-9)
+	require.Equal(t, core.PastLimit, Judge(13.9, 0, l, core.Measured, true).Grade)
+	require.Equal(t, core.PastLimit, Judge(14.9, 0, l, core.Measured, true).Grade)
+	vague := Judge(14.3, .5, l, core.Measured, true)
+	require.InDelta(t, 1-Conformance(14.3, .5, l.WearLow, l.WearHigh), *vague.PPast, 1e-12)
+	require.Equal(t, core.MeasureAgain, vague.Grade)
+}
+
+func TestJudgeWithoutAnEdgeOfNew(t *testing.T) {
+	j := Judge(1.5, 0, core.Limit{WearHigh: new(2.0), Unit: "in"}, core.Measured, false)
+	require.Equal(t, core.WornFit, j.Grade, "within the limit, and how new is not known")
+	require.Nil(t, j.Wear)
+	none := Judge(1.5, 0, core.Limit{Unit: "in"}, core.Measured, false)
+	require.Equal(t, core.MeasureAgain, none.Grade, "no limit is never a pass")
+	require.Nil(t, none.PPast)
+	require.Equal(t, core.MeasureAgain, Judge(math.NaN(), 0, maxLimit(0, 1, 2), core.Measured, false).Grade)
+}
+
+// Damage classes 0 none, 1 light, 2 repairable, 3 past repair.
+func TestJudgeClassesCountsAndPasses(t *testing.T) {
+	class := func(worst int) core.Limit { return core.Limit{WorstClass: &worst, Unit: "class 0-3"} }
+	for _, c := range []struct {
+		name  string
+		x     float64
+		l     core.Limit
+		kind  core.CheckKind
+		grade core.Grade
+	}{
+		{"bright", 0, class(0), core.Judged, core.WithinNew},
+		{"any mark on a bearing", 1, class(0), core.Judged, core.Failed},
+		{"at the worst allowed", 1, class(1), core.Judged, core.WornFit},
+		{"past the worst allowed", 2, class(1), core.Judged, core.Failed},
+		{"no such class", 4, class(3), core.Judged, core.MeasureAgain},
+		{"no worst class", 0, core.Limit{}, core.Judged, core.MeasureAgain},
+		{"as new up to light", 1, core.Limit{NewHigh: new(1.0), WorstClass: new(2)}, core.Judged, core.WithinNew},
+		{"no crack", 0, maxLimit(0, 0, 0), core.Counted, core.WithinNew},
+		{"one crack", 1, maxLimit(0, 0, 0), core.Counted, core.PastLimit},
+		{"teeth, as new", 2, maxLimit(0, 2, 6), core.Counted, core.WithinNew},
+		{"teeth, at the limit", 6, maxLimit(0, 2, 6), core.Counted, core.NearLimit},
+		{"teeth, over it", 7, maxLimit(0, 2, 6), core.Counted, core.PastLimit},
+		{"a roller short", 19, minLimit(20, 20, 20), core.Counted, core.PastLimit},
+		{"a roller too many", 21, minLimit(20, 20, 20), core.Counted, core.MeasureAgain},
+		{"works", 1, core.Limit{}, core.GoNoGo, core.WithinNew},
+		{"does not work", 0, core.Limit{}, core.GoNoGo, core.Failed},
+		{"always new", 0, core.Limit{}, core.OneUse, core.WornFit},
+	} {
+		j := Judge(c.x, 0, c.l, c.kind, false)
+		require.Equal(t, c.grade, j.Grade, "%s: %s", c.name, j.Words)
+		require.Nil(t, j.Wear, c.name)
+		require.NotEmpty(t, j.Words, c.name)
+	}
+}
+
+// Fits tables of army technical manuals: which way each wears, its limit and a step past it.
+func TestJudgeManualLimits(t *testing.T) {
+	for _, c := range []struct {
+		name, source string
+		l            core.Limit
+		twoSided     bool
+	}{
+		{"cylinder out-of-round", "TM 5-6115-465-34 table 1-1", maxLimit(0, .0005, .0030), false},
+		{"cylinder taper", "TM 5-6115-465-34 table 1-1", maxLimit(0, .0005, .0020), false},
+		{"main journal out-of-round", "TM 5-6115-465-34 table 1-1", maxLimit(0, .0003, .0020), false},
+		{"main journal taper", "TM 5-6115-465-34 table 1-1", maxLimit(0, .0003, .0015), false},
+		{"main bearing clearance", "TM 5-6115-465-34 table 1-1", maxLimit(.0009, .0034, .0070), true},
+		{"rod bearing clearance", "TM 5-6115-465-34 table 1-1", maxLimit(.0010, .0030, .0050), true},
+		{"rod side clearance", "TM 5-6115-465-34 table 1-1", maxLimit(.0050, .0120, .0200), true},
+		{"crank thrust clearance", "TM 5-6115-465-34 table 1-1", maxLimit(.0050, .0100, .0150), true},
+		{"cylinder liner bore", "TM 9-2815-225-34&P app. F", maxLimit(5.4995, 5.501, 5.505), false},
+		{"rod journal", "TM 9-2815-225-34&P app. F", minLimit(3.1235, 3.125, 3.122), false},
+		{"main journal", "TM 9-2815-225-34&P app. F", minLimit(4.4985, 4.500, 4.4975), false},
+	} {
+		w, worse := c.l.WearHigh, +.0001
+		if c.l.WearLow != nil {
+			w, worse = c.l.WearLow, -.0001
+		}
+		require.Equal(t, core.NearLimit, Judge(*w, 0, c.l, core.Measured, c.twoSided).Grade, "%s at its limit, %s", c.name, c.source)
+		require.Equal(t, core.PastLimit, Judge(*w+worse, 0, c.l, core.Measured, c.twoSided).Grade, "%s past it, %s", c.name, c.source)
+		require.Equal(t, core.WithinNew, Judge(*c.l.NewLow, 0, c.l, core.Measured, c.twoSided).Grade, c.name)
+		require.Equal(t, core.WithinNew, Judge(*c.l.NewHigh, 0, c.l, core.Measured, c.twoSided).Grade, c.name)
+		if c.twoSided {
+			require.Equal(t, core.TooTight, Judge(*c.l.NewLow-.0001, 0, c.l, core.Measured, true).Grade, c.name)
+		}
+	}
+	// TM 5-3805-262-34: a rod journal over .0005 out of round or tapered is reground; no wear is allowed beyond it.
+	l := maxLimit(0, .0005, .0005)
+	require.Equal(t, core.WithinNew, Judge(.0005, 0, l, core.Derived, false).Grade)
+	require.Equal(t, core.PastLimit, Judge(.0006, 0, l, core.Derived, false).Grade)
+}
