@@ -1,0 +1,56 @@
+# fettle: ten targets. `make demo` needs Go, git and make alone; the others install what they need and say so.
+SHELL := /bin/bash
+GO ?= go
+BIN := bin
+VERSION := $(shell git describe --always --dirty 2>/dev/null || echo unknown)
+
+.PHONY: build demo test check proto golden bench clean tools cover
+
+build: ## bin/fettle-subsystems first, its hash then goes into bin/fettle
+	@mkdir -p $(BIN)
+	CGO_ENABLED=0 $(GO) build -trimpath -ldflags "-s -w" -o $(BIN)/fettle-subsystems ./cmd/fettle-subsystems
+	CGO_ENABLED=0 $(GO) build -trimpath -ldflags "-s -w -X main.version=$(VERSION) -X main.subsystemsSHA256=$$(sha256sum $(BIN)/fettle-subsystems | cut -d' ' -f1)" -o $(BIN)/fettle ./cmd/fettle
+
+demo: build ## the whole job on invented data, into out/demo
+	@rm -rf out/demo && mkdir -p out
+	@$(BIN)/fettle demo out/demo
+
+test: build tools ## everything a fresh machine must pass
+	$(GO) vet ./...
+	$(GO) test -timeout 10m ./...
+	$(GO) test -timeout 10m -race ./core ./core/host ./core/store
+
+tools: ## what the tests need beside Go: glpk-utils (a second opinion on the choice), poppler-utils (reads the papers back)
+	@missing=""; \
+	command -v glpsol >/dev/null || missing="$$missing glpk-utils"; \
+	command -v pdftotext >/dev/null || missing="$$missing poppler-utils"; \
+	command -v protoc >/dev/null || missing="$$missing protobuf-compiler"; \
+	if [ -n "$$missing" ]; then \
+	  echo "installing$$missing"; \
+	  if [ "$$(id -u)" = 0 ] && command -v apt-get >/dev/null; then apt-get update -qq >/dev/null; DEBIAN_FRONTEND=noninteractive apt-get install -y -qq $$missing >/dev/null; \
+	  else echo "not root or no apt-get: install them by hand; tests that need them will say so"; fi; fi
+
+check: test ## the slow gates: lint, buf, longer fuzzing
+	$(GO) run github.com/golangci/golangci-lint/v2/cmd/golangci-lint@v2.15.0 run
+	cd proto && npx --yes @bufbuild/buf@1.75.0 lint
+	cd proto && npx --yes @bufbuild/buf@1.75.0 breaking --against baseline.binpb
+	@for t in $$($(GO) list ./... | xargs -I{} sh -c "$(GO) test -list '^Fuzz' {} | grep '^Fuzz' | sed 's#^#{} #'" | tr ' ' ':'); do \
+	  echo "fuzzing $$t"; $(GO) test -run '^$$' -fuzz "^$${t#*:}$$" -fuzztime 30s "$${t%%:*}" || exit 1; done
+
+proto: tools ## generated code from the contract
+	@mkdir -p $(BIN)
+	$(GO) build -o $(BIN)/protoc-gen-go google.golang.org/protobuf/cmd/protoc-gen-go
+	$(GO) build -o $(BIN)/protoc-gen-go-grpc google.golang.org/grpc/cmd/protoc-gen-go-grpc
+	cd proto && PATH="$(CURDIR)/$(BIN):$$PATH" protoc -I . --go_out=. --go_opt=paths=source_relative --go-grpc_out=. --go-grpc_opt=paths=source_relative fettle/subsystem/v1/subsystem.proto
+
+golden: build ## rewrite the golden files; read the diff before you commit it
+	$(GO) test ./core/... ./plugins/... ./cmd/... -run 'Golden|Script' -update
+
+bench: build ## speed and memory, shown and never asserted
+	$(GO) test -run '^$$' -bench . -benchmem ./...
+
+cover: ## what the tests reach
+	$(GO) test -coverprofile=out.cover ./... && $(GO) tool cover -func=out.cover | tail -1
+
+clean:
+	rm -rf $(BIN) out out.cover
