@@ -1,0 +1,223 @@
+package budget
+
+import (
+	"math/bits"
+)
+
+// chunkSize is the number of trials drawn together, line by line, so that one line's curve stays in the fastest cache. It is what a
+// byte can count, which spares the bounds checks.
+const (
+	chunkSize = 256
+	maskWords = chunkSize / 64
+)
+
+type mask [maskWords]uint64
+
+func (m *mask) set(t int)      { m[t>>6] |= 1 << (t & 63) }
+func (m *mask) has(t int) bool { return m[t>>6]>>(t&63)&1 != 0 }
+
+func (m *mask) or(o *mask) {
+	for w := range m {
+		m[w] |= o[w]
+	}
+}
+
+// list appends the trials of the mask, in order.
+func (m *mask) list(to []uint8) []uint8 {
+	for w, word := range m {
+		for ; word != 0; word &= word - 1 {
+			to = append(to, uint8(w<<6|bits.TrailingZeros64(word)))
+		}
+	}
+	return to
+}
+
+// amounts holds one figure a trial of a chunk.
+type amounts [chunkSize]float64
+
+// worker draws chunks; each has its own room.
+type worker struct {
+	*model
+	normals  *normalTable
+	first, n int // the chunk's first trial and its number of trials
+	all      mask
+	factor   amounts
+	ratio    amounts
+	times    []amounts // by group
+	happened []mask    // by event
+	once     []mask    // by line: asked for by the base, an option or an event that pays once
+	due      []mask    // by line: the same, or by an event that pays several times
+	paid     []mask    // by line: due and not included by another that is due
+	chosen   [maxOptions]mask
+	owners   []amounts // by owner of the spread
+	total    amounts
+	scratch  amounts
+	trials   [chunkSize]uint8
+	failed   int // block without a feasible option; -1: none
+}
+
+func newWorker(m *model) *worker {
+	return &worker{
+		model: m, normals: normals(), failed: -1,
+		times: make([]amounts, len(m.times)), happened: make([]mask, len(m.events)),
+		once: make([]mask, len(m.lines)), due: make([]mask, len(m.lines)), paid: make([]mask, len(m.lines)), owners: make([]amounts, len(m.owners)),
+	}
+}
+
+// draw fills total and owners for the n trials from first; false if a block has no option in one of them.
+func (w *worker) draw(first, n int) bool {
+	w.first, w.n = first, n
+	w.all = mask{}
+	for t := range n {
+		w.all.set(t)
+		w.factor[t], w.ratio[t] = w.shared(first + t)
+	}
+	for i := range w.once {
+		w.once[i] = mask{}
+		if w.lines[i].base {
+			w.once[i] = w.all
+		}
+	}
+	w.drawTimes()
+	w.drawEvents()
+	for b := range w.members {
+		if !w.drawBlock(b) {
+			w.failed = b
+			return false
+		}
+	}
+	w.settle()
+	w.price()
+	return true
+}
+
+func (w *worker) drawTimes() {
+	for g, m := range w.model.times {
+		if m == nil {
+			continue
+		}
+		for t := range w.n {
+			w.times[g][t] = m.curve.at(w.normals.at(m.stream.bits(w.first + t)))
+		}
+	}
+}
+
+// multiplier gives what a group's chances are multiplied by in trial t of the chunk.
+func (w *worker) multiplier(group, t int) float64 {
+	if group < 0 {
+		return 1
+	}
+	return w.times[group][t]
+}
+
+func (w *worker) drawEvents() {
+	for i := range w.events {
+		e := &w.events[i]
+		var hit mask
+		for t := range w.n {
+			if e.stream.uniform(w.first+t) < raised(e.chance, w.multiplier(e.group, t)) {
+				hit.set(t)
+			}
+		}
+		w.happened[i] = hit
+		for _, c := range e.once {
+			w.once[c].or(&hit)
+		}
+	}
+}
+
+func (w *worker) drawBlock(b int) bool {
+	options := w.options[b]
+	clear(w.chosen[:len(options)])
+	t := 0
+	happened := func(event int) bool { return w.happened[event].has(t) }
+	for ; t < w.n; t++ {
+		feasible := w.always[b]
+		for i := range w.members[b] {
+			m := &w.members[b][i]
+			feasible &= m.draw(m.stream.uniform(w.first+t), w.multiplier(m.group, t), happened)
+		}
+		k, ok := firstOption(feasible)
+		if !ok {
+			return false
+		}
+		w.chosen[k].set(t)
+	}
+	for k, costs := range options {
+		for _, c := range costs {
+			w.once[c].or(&w.chosen[k])
+		}
+	}
+	return true
+}
+
+// settle drops from each line the trials in which another that is due includes it.
+func (w *worker) settle() {
+	copy(w.due, w.once)
+	for i := range w.lines {
+		for _, x := range w.lines[i].extras {
+			w.due[i].or(&w.happened[x.event])
+		}
+	}
+	copy(w.paid, w.due)
+	for i, included := range w.forecast.Includes {
+		for _, j := range included {
+			for k := range w.paid[j] {
+				w.paid[j][k] &^= w.due[i][k]
+			}
+		}
+	}
+}
+
+// price adds every line's amounts to its owner, and the owners to the total.
+func (w *worker) price() {
+	clear(w.owners)
+	for i := range w.lines {
+		l := &w.lines[i]
+		trials := w.paid[i].list(w.trials[:0])
+		if len(l.extras) == 0 {
+			w.add(l, &w.owners[l.owner], trials)
+			continue
+		}
+		w.scratch = amounts{}
+		w.add(l, &w.scratch, trials)
+		for _, t := range trials {
+			w.owners[l.owner][t] += w.scratch[t] * w.count(i, int(t))
+		}
+	}
+	w.total = amounts{}
+	for o := range w.owners {
+		for t, v := range &w.owners[o] {
+			w.total[t] += v
+		}
+	}
+}
+
+// count is how many times a line with extras is paid in trial t: once if anything but them asks for it, and each of them beside.
+func (w *worker) count(i, t int) float64 {
+	var n float64
+	if w.once[i].has(t) {
+		n = 1
+	}
+	for _, x := range w.lines[i].extras {
+		if w.happened[x.event].has(t) {
+			n += x.times
+		}
+	}
+	return n
+}
+
+// add draws a line in the trials given: its position in its range by the copula, then money and labour at that position.
+func (w *worker) add(l *line, to *amounts, trials []uint8) {
+	if l.curve == nil {
+		for _, t := range trials {
+			to[t] += l.rest + l.labour*w.ratio[t]
+		}
+		return
+	}
+	for _, t := range trials {
+		z := w.common*w.factor[t] + w.own*w.normals.at(l.stream.bits(w.first+int(t)))
+		v := l.curve.at(z)
+		to[t] += l.rest + l.restSpan*v + (l.labour+l.labourSpan*v)*w.ratio[t]
+	}
+}

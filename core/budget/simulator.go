@@ -1,0 +1,104 @@
+package budget
+
+import (
+	"context"
+	"runtime"
+	"sync"
+	"sync/atomic"
+
+	"github.com/fettle-tools/fettle/core"
+)
+
+// DefaultTrials is enough for each of P10 to P90 to stand to a quarter of a percent of P80 on a typical job.
+const DefaultTrials = 20_000
+
+// DefaultRho is the common correlation between lines: the same mechanic, the same rust (common practice, no source). A Forecast's Rho is
+// taken as it stands, 0 included.
+const DefaultRho = .3
+
+// DefaultRatio stands for the zero values of a Forecast's labour ratio (common practice, no source). A negative SD means none.
+var DefaultRatio = core.LabourRatio{Median: 1, SD: .15, Jobs: 4}
+
+// Simulator is the core.Budgeter that draws trials.
+type Simulator struct {
+	Workers int // 0: as many as there are processors; the answer is the same for any number
+}
+
+// Budget draws the forecast, in minor units of its currency. A forecast with faults is an error of code core.Invalid that tells all of
+// them; a block that has no option for what its parts turn out to be is one of code core.Conflict.
+func (s Simulator) Budget(ctx context.Context, f core.Forecast) (core.Spread, error) {
+	if err := check(f); err != nil {
+		return core.Spread{}, err
+	}
+	m := compile(f)
+	d, err := s.run(ctx, m)
+	if err != nil {
+		return core.Spread{}, err
+	}
+	return d.spread(), nil
+}
+
+// draws is what the trials came to.
+type draws struct {
+	*model
+	total []float64   // by trial
+	sums  [][]product // by chunk and owner
+}
+
+// product holds the sums over a chunk of an owner's amounts, and of their products with the total about the model's centre.
+type product struct{ sum, cross float64 }
+
+// run draws all chunks. Each chunk writes to its own place, and sums are put together in the chunks' order.
+func (s Simulator) run(ctx context.Context, m *model) (*draws, error) {
+	chunks := (m.trials + chunkSize - 1) / chunkSize
+	d := &draws{m, make([]float64, m.trials), make([][]product, chunks)}
+	failed := make([]int, chunks)
+	var next atomic.Int64
+	var wg sync.WaitGroup
+	for range s.workers(chunks) {
+		wg.Go(func() {
+			w := newWorker(m)
+			for c := int(next.Add(1)) - 1; c < chunks && ctx.Err() == nil; c = int(next.Add(1)) - 1 {
+				if w.draw(c*chunkSize, min(chunkSize, m.trials-c*chunkSize)) {
+					d.keep(c, w)
+				} else {
+					failed[c] = w.failed + 1
+				}
+			}
+		})
+	}
+	wg.Wait()
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	for _, b := range failed {
+		if b > 0 {
+			return nil, core.Errorf(core.Conflict, "let the sheet or the set that joins these parts allow a remedy for every state they may be in",
+				"block %s: its parts may turn out so that no joint option is left", m.forecast.Blocks[b-1].Name)
+		}
+	}
+	return d, nil
+}
+
+func (s Simulator) workers(chunks int) int {
+	n := s.Workers
+	if n <= 0 {
+		n = runtime.GOMAXPROCS(0)
+	}
+	return min(n, chunks)
+}
+
+// keep stores what a worker has just drawn as chunk c.
+func (d *draws) keep(c int, w *worker) {
+	copy(d.total[w.first:w.first+w.n], w.total[:w.n])
+	sums := make([]product, len(w.owners))
+	for o := range w.owners {
+		var p product
+		for t, v := range w.owners[o][:w.n] {
+			p.sum += v
+			p.cross += v * (w.total[t] - d.centre)
+		}
+		sums[o] = p
+	}
+	d.sums[c] = sums
+}
