@@ -1770,7 +1770,9 @@ type Step struct {
 	// What a person must confirm before it is offered; "" if nothing.
 	ConfirmHelp string `protobuf:"bytes,14,opt,name=confirm_help,json=confirmHelp,proto3" json:"confirm_help,omitempty"`
 	// Key of the weight that is lifted, in the vehicle's pack; "" if none.
-	Load          string `protobuf:"bytes,15,opt,name=load,proto3" json:"load,omitempty"`
+	Load string `protobuf:"bytes,15,opt,name=load,proto3" json:"load,omitempty"`
+	// True: nothing is put back, and zero refit_hours are meant so.
+	NoRefit       bool `protobuf:"varint,16,opt,name=no_refit,json=noRefit,proto3" json:"no_refit,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -1908,6 +1910,13 @@ func (x *Step) GetLoad() string {
 		return x.Load
 	}
 	return ""
+}
+
+func (x *Step) GetNoRefit() bool {
+	if x != nil {
+		return x.NoRefit
+	}
+	return false
 }
 
 // Set binds parts that may only be used together. Filled by the plugin.
@@ -3765,7 +3774,7 @@ const file_fettle_subsystem_v1_subsystem_proto_rawDesc = "" +
 	"\aoutlook\x18\n" +
 	" \x03(\v2\x1a.fettle.subsystem.v1.StateR\aoutlookJ\x04\bZ\x10d\"#\n" +
 	"\x05AnyOf\x12\x14\n" +
-	"\x05steps\x18\x01 \x03(\tR\x05stepsJ\x04\bZ\x10d\"\x9a\x04\n" +
+	"\x05steps\x18\x01 \x03(\tR\x05stepsJ\x04\bZ\x10d\"\xb5\x04\n" +
 	"\x04Step\x12\x0e\n" +
 	"\x02id\x18\x01 \x01(\tR\x02id\x12\x12\n" +
 	"\x04name\x18\x02 \x01(\tR\x04name\x12<\n" +
@@ -3785,7 +3794,8 @@ const file_fettle_subsystem_v1_subsystem_proto_rawDesc = "" +
 	"\n" +
 	"bare_frame\x18\r \x01(\bR\tbareFrame\x12!\n" +
 	"\fconfirm_help\x18\x0e \x01(\tR\vconfirmHelp\x12\x12\n" +
-	"\x04load\x18\x0f \x01(\tR\x04loadJ\x04\bZ\x10d\"\xde\x01\n" +
+	"\x04load\x18\x0f \x01(\tR\x04load\x12\x19\n" +
+	"\bno_refit\x18\x10 \x01(\bR\anoRefitJ\x04\bZ\x10d\"\xde\x01\n" +
 	"\x03Set\x12\x0e\n" +
 	"\x02id\x18\x01 \x01(\tR\x02id\x12\x12\n" +
 	"\x04name\x18\x02 \x01(\tR\x04name\x125\n" +
