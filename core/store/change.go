@@ -1,0 +1,112 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"encoding/json"
+	"strings"
+
+	"github.com/fettle-tools/fettle/core"
+)
+
+// Change is what is to be different in a job: what is nil or empty stays as it is. Units, pins, left parts and
+// overrides replace those of the same id, place or check, and come last otherwise. A pin without a remedy, a left part
+// without a reason and an override without a source take out what was there.
+type Change struct {
+	Title     *string
+	State     *string
+	Owner     *core.Party
+	Vehicle   *core.Vehicle
+	Brief     *core.Brief
+	Extent    *core.Extent
+	Units     []core.Unit
+	Pins      []core.Pin
+	Left      []core.Left
+	Overrides []core.SubsystemOverride
+}
+
+// ChangeJob records a change as one batch, and gives the job as it then stands. A pin must say why and who says so;
+// so must a left part.
+func (b *Book) ChangeJob(ctx context.Context, number, by string, c Change) (job core.Job, err error) {
+	entries, err := c.entries(number, by)
+	if err != nil {
+		return core.Job{}, err
+	}
+	err = b.writing(ctx, func(tx *sql.Tx) error {
+		if _, err := b.insert(ctx, tx, entries); err != nil {
+			return err
+		}
+		job, err = jobOf(ctx, tx, number)
+		return err
+	})
+	return job, err
+}
+
+// entries writes the change as entries, in the order of its fields.
+func (c Change) entries(number, by string) (es []Entry, err error) {
+	if err := c.check(); err != nil {
+		return nil, err
+	}
+	add := func(kind string, v any) {
+		body, bad := json.Marshal(v)
+		if bad != nil {
+			err = bad
+		}
+		es = append(es, Entry{Job: number, Kind: kind, By: by, Body: body})
+	}
+	if c.Title != nil {
+		add(KindTitle, *c.Title)
+	}
+	if c.State != nil {
+		add(KindState, *c.State)
+	}
+	if c.Owner != nil {
+		add(KindOwner, c.Owner)
+	}
+	if c.Vehicle != nil {
+		add(KindVehicle, c.Vehicle)
+	}
+	if c.Brief != nil {
+		add(KindBrief, c.Brief)
+	}
+	if c.Extent != nil {
+		add(KindExtent, c.Extent)
+	}
+	for _, u := range c.Units {
+		add(KindUnit, u)
+	}
+	for _, p := range c.Pins {
+		add(KindPin, p)
+	}
+	for _, l := range c.Left {
+		add(KindLeft, l)
+	}
+	for _, o := range c.Overrides {
+		add(KindOverride, o)
+	}
+	return es, err
+}
+
+func (c Change) check() error {
+	for _, p := range c.Pins {
+		if p.Remedy != "" && (blank(p.Reason) || blank(p.By)) {
+			return core.Errorf(core.Invalid, "say why, and who says so", "the pin on %s has no reason or no name", p.Place)
+		}
+	}
+	for _, l := range c.Left {
+		if !blank(l.Reason) && blank(l.By) {
+			return core.Errorf(core.Invalid, "say whose word it is", "%s is left, but nobody's name stands by it", l.Place)
+		}
+	}
+	for _, u := range c.Units {
+		if blank(u.ID) || blank(u.Kind) {
+			return core.Errorf(core.Invalid, "give the unit an id and a kind, like engine", "a unit has no id or no kind")
+		}
+	}
+	if c.State != nil && blank(*c.State) {
+		return core.Errorf(core.Invalid, "name the state in words, like stripping", "the new state is blank")
+	}
+	return nil
+}
+
+func blank(s string) bool { return strings.TrimSpace(s) == "" }

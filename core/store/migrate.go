@@ -1,0 +1,92 @@
+package store
+
+import (
+	"context"
+	"embed"
+	"errors"
+	"io/fs"
+	"time"
+
+	"github.com/pressly/goose/v3"
+
+	"github.com/fettle-tools/fettle/core"
+)
+
+//go:embed migrations/*.sql
+var migrations embed.FS
+
+// Schema is the version of the book that this program reads and writes: the number of the last migration, which
+// each migration writes to user_version.
+const Schema = 1
+
+// applicationID marks the file as a shop's book ("ftll" in ASCII).
+const applicationID = 1718905964
+
+// tries is how often a migration is tried while another process may be doing the same.
+const tries = 20
+
+// migrate brings the book up to Schema. A book that is up to date costs one small query: goose is not asked.
+func (b *Book) migrate(ctx context.Context) error {
+	var last error
+	for range tries {
+		version, err := b.version(ctx)
+		if err != nil {
+			return err
+		}
+		if version == Schema {
+			return nil
+		}
+		if version > Schema {
+			return newer(b.path, version)
+		}
+		if last = b.up(ctx); last == nil {
+			continue
+		}
+		select {
+		case <-ctx.Done():
+			return ctx.Err()
+		case <-time.After(50 * time.Millisecond):
+		}
+	}
+	if last == nil {
+		last = errors.New("the migrations do not reach the schema")
+	}
+	return b.fault(last)
+}
+
+// version is the schema of the file; 0 for an empty one.
+func (b *Book) version(ctx context.Context) (int, error) {
+	var version, application, tables int
+	err := b.write.QueryRowContext(ctx, `SELECT user_version, application_id, (SELECT count(*) FROM sqlite_schema WHERE name NOT LIKE 'goose%')
+		FROM pragma_user_version, pragma_application_id`).Scan(&version, &application, &tables)
+	if err != nil {
+		return 0, b.fault(err)
+	}
+	if application != applicationID && (tables > 0 || version > 0) {
+		e := core.Errorf(core.Invalid, "name the right shop folder, or restore a backup", "the file is a database, but no shop's book")
+		e.Where = b.path
+		return 0, e
+	}
+	return version, nil
+}
+
+// up applies the migrations that the file lacks, each in a transaction of its own.
+func (b *Book) up(ctx context.Context) error {
+	files, err := fs.Sub(migrations, "migrations")
+	if err != nil {
+		return err
+	}
+	p, err := goose.NewProvider(goose.DialectSQLite3, b.write, files, goose.WithDisableGlobalRegistry(true))
+	if err != nil {
+		return err
+	}
+	_, err = p.Up(ctx)
+	return err
+}
+
+func newer(where string, version int) error {
+	e := core.Errorf(core.Newer, "use the newer program; this one would not understand what it wrote",
+		"written by a newer program (schema %d, this program knows %d)", version, Schema)
+	e.Where = where
+	return e
+}
