@@ -83,6 +83,9 @@ func ParseReading(text string) (Reading, error) {
 		r.Signed, neg, s = true, true, strings.TrimSpace(s[len("−"):])
 	}
 	whole, rest := number(s)
+	if whole == "" && startsVulgar(s) {
+		whole = "0"
+	}
 	if whole == "" {
 		return Reading{}, bad("no number at its start")
 	}
@@ -142,9 +145,9 @@ func fraction(rest, whole string, v float64) (string, float64, error) {
 	if strings.HasPrefix(rest, "/") {
 		return overDenominator(rest[1:], v, 0)
 	}
-	for vulgar, part := range vulgarFractions {
-		if after, ok := strings.CutPrefix(strings.TrimLeft(rest, " "), vulgar); ok {
-			return after, v + part, nil
+	for _, f := range vulgarFractions {
+		if after, ok := strings.CutPrefix(strings.TrimLeft(rest, " "), f.sign); ok {
+			return after, v + f.value, nil
 		}
 	}
 	t := strings.TrimLeft(rest, " -")
@@ -159,7 +162,19 @@ func fraction(rest, whole string, v float64) (string, float64, error) {
 	return overDenominator(after[1:], n, v)
 }
 
-var vulgarFractions = map[string]float64{"½": .5, "¼": .25, "¾": .75, "⅛": .125, "⅜": .375, "⅝": .625, "⅞": .875}
+var vulgarFractions = []struct {
+	sign  string
+	value float64
+}{{"½", .5}, {"¼", .25}, {"¾", .75}, {"⅛", .125}, {"⅜", .375}, {"⅝", .625}, {"⅞", .875}}
+
+func startsVulgar(s string) bool {
+	for _, f := range vulgarFractions {
+		if strings.HasPrefix(s, f.sign) {
+			return true
+		}
+	}
+	return false
+}
 
 func overDenominator(s string, top, whole float64) (string, float64, error) {
 	den, after := number(s)
@@ -188,8 +203,8 @@ type ReadingContext struct {
 var usualOther = map[string]string{"in": "mm", "mm": "in", "thou": "mm", "um": "thou", "lbf-in": "N m", "lbf-ft": "N m", "N m": "lbf-ft",
 	"psi": "kPa", "kPa": "psi", "bar": "psi", "degF": "degC", "degC": "degF", "lbf": "N", "N": "lbf", "g": "oz"}
 
-// Read turns a text into a quantity in the unit typed. A bare number takes the unit of the instrument, else of the
-// check, if it is plausible there and not in the other usual unit; otherwise it is asked back.
+// Read turns a text into a quantity in the unit typed. A bare number takes the unit of the instrument that was named, else of the
+// check; without an instrument it must also be implausible in the other usual unit, otherwise it is asked back.
 func (c ReadingContext) Read(text string) (Quantity, error) {
 	r, err := ParseReading(text)
 	if err != nil {
@@ -248,6 +263,9 @@ func (c ReadingContext) unitOf(r Reading, text string) (string, error) {
 		}
 		n, err := Convert(*c.Nominal, c.CheckUnit, u)
 		return err == nil && c.plausible(n+r.Value, u)
+	}
+	if c.InstrumentUnit == unit && fits(unit) {
+		return unit, nil // whoever names the instrument has said what it reads in
 	}
 	other := usualOther[unit]
 	switch here, there := fits(unit), other != "" && r.Value != 0 && c.PlausibleLow != nil && fits(other); {
