@@ -1,0 +1,184 @@
+package decide
+
+import (
+	"context"
+	"slices"
+
+	"github.com/fettle-tools/fettle/core"
+)
+
+// Solver is the Decider: exact while the tables stay narrow, and honest about its bound where they do not. The zero
+// value is ready to use. It keeps nothing between calls and may be used by several goroutines.
+type Solver struct {
+	// Width is the induced width over which a component is branched on instead of tabled; 0 means 12. A table at
+	// width w holds at least 2^(w+1) sums of eight bytes.
+	Width int
+	// Nodes bounds one branch and bound search, so that the answer does not hang on a clock; 0 means 20,000. The
+	// context's deadline bounds it too.
+	Nodes int
+}
+
+var _ core.Decider = Solver{}
+
+// cellsOfAll is the most cells of the tables of one component together: 32 MB.
+const cellsOfAll = 1 << 22
+
+func (s Solver) limits() limits {
+	l := limits{width: 12, cells: cellsOfAll, nodes: 20_000}
+	if s.Width > 0 {
+		l.width = s.Width
+	}
+	if s.Nodes > 0 {
+		l.nodes = s.Nodes
+	}
+	return l
+}
+
+// Decide finds the choice of least money and risk over the parts with one state, and lists the joint options of the
+// others. Ties go to reuse, then rebuild, replace, any other kind, then to the lower remedy id, part by part in the
+// order of the Selection.
+//
+// At the context's deadline it answers with the best choice so far, Proven false and Bound what no choice is under;
+// marginals are then upper bounds. A context cancelled otherwise gives its error.
+//
+// Under a Cap it seeks the least risk whose money is within the cap, then the least money at that risk: Value, Bound,
+// Marginals and Without are then sums of risk alone.
+func (s Solver) Decide(ctx context.Context, sel core.Selection) (core.Selected, error) {
+	if err := check(&sel); err != nil {
+		return core.Selected{}, err
+	}
+	d := decision{ctx: ctx, sel: &sel, access: newAccess(sel.Steps), lim: s.limits()}
+	sure, blocks := groups(&sel)
+	d.model = newModel(&sel, d.access, sure)
+	if err := d.optimum(); err != nil {
+		return core.Selected{}, err
+	}
+	for _, members := range blocks {
+		b, err := d.block(members)
+		if err != nil {
+			return core.Selected{}, err
+		}
+		d.out.Blocks = append(d.out.Blocks, b)
+	}
+	return d.out, nil
+}
+
+// decision is one run of Decide.
+type decision struct {
+	ctx    context.Context
+	sel    *core.Selection
+	access *access
+	lim    limits
+	model  *model
+	out    core.Selected
+	needed []bool // operations needed in the optimum, paid or included
+}
+
+// optimum solves the model and fills in the answer but for its blocks.
+func (d *decision) optimum() error {
+	m := d.model
+	asked := make([]bool, len(m.net.cost))
+	for v := range m.parts {
+		asked[v] = true
+	}
+	for _, v := range m.opOf {
+		if v >= 0 {
+			asked[v] = true
+		}
+	}
+	sol, err := solve(d.ctx, m.net, d.lim, ask{ties: len(m.parts), least: func(v int) bool { return asked[v] }})
+	if err != nil {
+		return err
+	}
+	if sol.value >= never && sol.bound < never {
+		return core.Errorf(core.Unavailable, "allow more time, or pin some of the parts in large sets", "no choice of remedies was found within the limits of the search")
+	}
+	if sol.value >= never {
+		return d.conflict()
+	}
+	d.take(sol)
+	d.out.Bound = sol.bound + m.base
+	d.out.Proven = d.out.Bound >= d.out.Value
+	d.out.Width = sol.width
+	d.marginals(sol)
+	return nil
+}
+
+// take writes the choice down and bills it.
+func (d *decision) take(sol solution) {
+	m := d.model
+	d.out.Choice = slices.Repeat([]int{-1}, len(d.sel.Parts))
+	d.out.Steps = make([]bool, len(d.sel.Steps))
+	d.needed = make([]bool, len(d.sel.Operations))
+	ready := func(step int) bool { return m.stepOf[step] >= 0 && sol.assign[m.stepOf[step]] == 1 }
+	copy(d.out.Steps, m.open)
+	var wanted []int
+	var risk int64
+	for v, p := range m.parts {
+		o := m.at(v, sol.assign[v])
+		d.out.Choice[p] = m.option[v][sol.assign[v]]
+		risk += o.Risk
+		wanted = append(wanted, o.Steps...)
+		for _, op := range o.Operations {
+			d.needed[op] = true
+		}
+	}
+	d.access.opened(d.out.Steps, wanted, ready)
+	d.out.Operations = paid(m.includes, d.needed)
+	d.out.Money = 0
+	for i, open := range d.out.Steps {
+		if open {
+			d.out.Money += d.sel.Steps[i].Cost
+		}
+	}
+	for i, pays := range d.out.Operations {
+		if pays {
+			d.out.Money += d.sel.Operations[i].Cost
+		}
+	}
+	d.out.Value = d.out.Money + risk
+}
+
+// marginals writes the least value with each option, and without each operation paid.
+func (d *decision) marginals(sol solution) {
+	m := d.model
+	d.out.Marginals = make([][]int64, len(d.sel.Parts))
+	d.out.Without = make([]int64, len(d.sel.Operations))
+	for v, p := range m.parts {
+		row := slices.Repeat([]int64{core.Infeasible}, len(d.sel.Parts[p].Options))
+		for k, x := range sol.least[v] {
+			if x < never {
+				row[m.option[v][k]] = x + m.base
+			}
+		}
+		d.out.Marginals[p] = row
+	}
+	for o, pays := range d.out.Operations {
+		if pays {
+			d.out.Without[o] = d.without(o, sol)
+		}
+	}
+}
+
+// without is the least value when no choice may need an operation.
+func (d *decision) without(o int, sol solution) int64 {
+	m := d.model
+	least := core.Infeasible
+	if v := m.opOf[o]; v >= 0 {
+		if x := sol.least[v][0]; x < never {
+			least = x + m.base
+		}
+		return least
+	}
+	for v, p := range m.parts {
+		if !slices.Contains(m.at(v, sol.assign[v]).Operations, o) {
+			continue
+		}
+		for _, option := range m.option[v] {
+			if !slices.Contains(d.sel.Parts[p].Options[option].Operations, o) {
+				least = min(least, d.out.Marginals[p][option])
+			}
+		}
+	}
+	return least
+}

@@ -1,0 +1,26 @@
+// Package decide chooses a remedy for each part: the choice that is provably cheapest, and what every other one
+// would cost.
+//
+// The sum is that of paid operations, open steps and the risk of the options taken. Reading order, a file a step:
+//
+//	check.go       is the Selection well formed
+//	group.go       which parts are decided now, and which wait for what is not seen
+//	model.go       the choice as a network of variables and clauses, with
+//	steps.go         what opens what
+//	operations.go    what is paid once, and what includes what
+//	couple.go        sets, requires and excludes
+//	network.go     the network itself: unit propagation, components
+//	order.go       in which order its variables are summed out; the width is known before a table is allocated
+//	tree.go        the optimum and all min-marginals in one pass up and one down, and ties
+//	branch.go      branch and bound where the tables would be too wide, with
+//	bound.go         a lower bound, and
+//	greedy.go        a first choice
+//	capped.go      the least risk for a given money
+//	joint.go       the joint options of parts that are not seen
+//	conflict.go    which parts cannot agree
+//	decide.go      Solver: all of it together
+//
+// The method is variable elimination (Dechter, "Bucket elimination: a unifying framework for reasoning", Artificial
+// Intelligence 113, 1999). It is exponential in the induced width alone, which is small where couplings are local,
+// as they are between the units of a vehicle.
+package decide

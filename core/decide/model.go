@@ -1,0 +1,118 @@
+package decide
+
+import (
+	"slices"
+
+	"github.com/fettle-tools/fettle/core"
+)
+
+// model is the choice over some parts of a Selection as a network: which variable stands for what.
+type model struct {
+	sel      *core.Selection
+	access   *access
+	net      *network
+	parts    []int   // of the Selection; the variable of parts[i] is i
+	option   [][]int // by variable of a part, the option of each value, in the order that breaks ties
+	open     []bool  // steps open whatever is chosen
+	stepOf   []int   // variable of a step; -1: none
+	opOf     []int   // variable "needed" of an operation; -1: none
+	includes [][]int // operations made unnecessary by each, closed
+	base     int64   // what is paid whatever is chosen: the steps of the extent
+}
+
+// newModel builds the network over these parts, each with the options of its one state.
+func newModel(sel *core.Selection, a *access, parts []int) *model {
+	m := &model{sel: sel, access: a, net: &network{}, parts: parts, open: make([]bool, len(sel.Steps))}
+	for i, s := range sel.Steps {
+		if s.Open {
+			a.extend(m.open, i)
+		}
+	}
+	for i, open := range m.open {
+		if open {
+			m.base += sel.Steps[i].Cost
+		}
+	}
+	for _, p := range parts {
+		options := inTieOrder(&sel.Parts[p], sel.Parts[p].States[0].Options)
+		m.option = append(m.option, options)
+		risk := make([]int64, len(options))
+		for k, o := range options {
+			risk[k] = sel.Parts[p].Options[o].Risk
+		}
+		m.net.variable(risk...)
+	}
+	m.addSteps()
+	m.addOperations()
+	m.addSets()
+	m.addBonds()
+	return m
+}
+
+// inTieOrder sorts options: reuse, rebuild, replace, anything else, then id. Doubles go.
+func inTieOrder(p *core.SelectPart, options []int) []int {
+	sorted := slices.Clone(options)
+	slices.SortFunc(sorted, func(a, b int) int { return compareOptions(p, a, b) })
+	return slices.Compact(sorted)
+}
+
+func compareOptions(p *core.SelectPart, a, b int) int {
+	x, y := &p.Options[a], &p.Options[b]
+	if d := x.Kind.Rank() - y.Kind.Rank(); d != 0 {
+		return d
+	}
+	if x.ID != y.ID {
+		if x.ID < y.ID {
+			return -1
+		}
+		return 1
+	}
+	return a - b
+}
+
+// at gives the option that a value of a part's variable stands for.
+func (m *model) at(variable, value int) *core.SelectOption {
+	return &m.sel.Parts[m.parts[variable]].Options[m.option[variable][value]]
+}
+
+// where is the mask of the values of a part's variable whose option is such.
+func (m *model) where(variable int, such func(*core.SelectOption) bool) uint64 {
+	var mask uint64
+	for k := range m.option[variable] {
+		if such(m.at(variable, k)) {
+			mask |= 1 << k
+		}
+	}
+	return mask
+}
+
+// addSteps makes a step open for the options that need it.
+func (m *model) addSteps() {
+	needs := make([]map[int]uint64, len(m.parts))
+	var wanted []int
+	for i := range m.parts {
+		needs[i] = map[int]uint64{}
+		for k := range m.option[i] {
+			for _, s := range m.access.reduce(m.at(i, k).Steps, m.open) {
+				needs[i][s] |= 1 << k
+				wanted = append(wanted, s)
+			}
+		}
+	}
+	slices.Sort(wanted)
+	m.stepOf = m.access.model(m.net, slices.Compact(wanted), m.open)
+	for i := range m.parts {
+		for _, s := range sortedKeys(needs[i]) {
+			m.net.require(false, literal{i, all(len(m.option[i])) &^ needs[i][s]}, is(m.stepOf[s]))
+		}
+	}
+}
+
+func sortedKeys(set map[int]uint64) []int {
+	keys := make([]int, 0, len(set))
+	for k := range set {
+		keys = append(keys, k)
+	}
+	slices.Sort(keys)
+	return keys
+}

@@ -1,0 +1,306 @@
+package decide
+
+import (
+	"math/bits"
+	"slices"
+)
+
+// bucket is the table of one variable and its neighbours at the moment it is summed out. The variable is the last,
+// fastest axis of the table.
+type bucket struct {
+	vars    []int32 // local; the bucket's own variable last
+	parent  int     // the bucket its message goes to; -1 for the root
+	strides []int   // of the message, along the parent's axes
+	table   []int64 // own clauses and prices, and the messages from below
+	up      []int64 // to the parent, over all axes but the last
+	down    []int64 // from the parent, over the same axes
+}
+
+// tree is a component laid out for min-marginals: one pass up gives the optimum, one down the least value with each
+// value of each variable (bucket elimination, Dechter 1999).
+type tree struct {
+	vars    []int   // local variable to the network's
+	values  [][]int // local value to the network's
+	size    []int
+	at      []int // bucket of a local variable
+	buckets []bucket
+	width   int
+	index   []int32 // scratch
+	belief  []int64 // scratch
+}
+
+// newTree lays a component out, or reports false with the width seen if it would be over maxWidth or maxCells.
+func newTree(n *network, dom []uint64, c component, maxWidth, maxCells int) (*tree, bool) {
+	t := &tree{vars: c.vars, at: make([]int, len(c.vars))}
+	local := make(map[int]int32, len(c.vars))
+	for i, v := range c.vars {
+		local[v] = int32(i)
+		t.values = append(t.values, valuesOf(dom[v]))
+		t.size = append(t.size, len(t.values[i]))
+	}
+	e, ok := eliminate(neighbours(n, dom, c, local), t.size, maxWidth, maxCells)
+	t.width = e.width
+	if !ok {
+		return t, false
+	}
+	t.layOut(e)
+	var buf []literal
+	for _, ci := range c.clauses {
+		buf = n.clauses[ci].scope(dom, buf)
+		t.forbid(buf, dom, local)
+	}
+	for i, v := range c.vars {
+		b := &t.buckets[t.at[i]]
+		for cell := range b.table {
+			b.table[cell] += n.cost[v][t.values[i][cell%t.size[i]]]
+		}
+	}
+	return t, true
+}
+
+// valuesOf lists the values in a mask.
+func valuesOf(mask uint64) []int {
+	list := make([]int, 0, bits.OnesCount64(mask))
+	for ; mask != 0; mask &= mask - 1 {
+		list = append(list, bits.TrailingZeros64(mask))
+	}
+	return list
+}
+
+// neighbours gives for each variable of a component the others it shares a clause with, sorted.
+func neighbours(n *network, dom []uint64, c component, local map[int]int32) [][]int32 {
+	adj := make([][]int32, len(c.vars))
+	var buf []literal
+	for _, ci := range c.clauses {
+		buf = n.clauses[ci].scope(dom, buf)
+		for _, a := range buf {
+			for _, b := range buf {
+				if a.v != b.v {
+					adj[local[a.v]] = append(adj[local[a.v]], local[b.v])
+				}
+			}
+		}
+	}
+	for i := range adj {
+		slices.Sort(adj[i])
+		adj[i] = slices.Compact(adj[i])
+	}
+	return adj
+}
+
+// layOut makes the buckets of an order and hangs each under the first of its neighbours to go.
+func (t *tree) layOut(e elimination) {
+	t.buckets = make([]bucket, len(e.cliques))
+	for i, clique := range e.cliques {
+		t.at[clique[len(clique)-1]] = i
+	}
+	for i, clique := range e.cliques {
+		b := &t.buckets[i]
+		b.vars, b.parent = clique, -1
+		b.table = make([]int64, cells(clique, t.size, 1<<40))
+		for _, v := range clique[:len(clique)-1] {
+			if b.parent < 0 || t.at[v] < b.parent {
+				b.parent = t.at[v]
+			}
+		}
+	}
+	for i := range t.buckets {
+		b := &t.buckets[i]
+		if b.parent >= 0 {
+			b.strides = t.along(t.buckets[b.parent].vars, b.vars[:len(b.vars)-1])
+		}
+	}
+}
+
+// along gives the strides of a row-major table over vars, seen along the axes of another one; 0 for an axis that the
+// table has not.
+func (t *tree) along(axes, vars []int32) []int {
+	strides := make([]int, len(axes))
+	step := 1
+	for i := len(vars) - 1; i >= 0; i-- {
+		strides[slices.Index(axes, vars[i])] = step
+		step *= t.size[vars[i]]
+	}
+	return strides
+}
+
+// walk gives for each cell of a table over axes the cell of another with these strides.
+func (t *tree) walk(axes []int32, strides []int) []int32 {
+	t.index = append(t.index[:0], 0)
+	for i := len(axes) - 1; i >= 0; i-- {
+		n := len(t.index)
+		for k := 1; k < t.size[axes[i]]; k++ {
+			shift := int32(k * strides[i])
+			for _, x := range t.index[:n] {
+				t.index = append(t.index, x+shift)
+			}
+		}
+	}
+	return t.index
+}
+
+// forbid prices the cells where no literal holds, in the bucket of the first variable of the clause to go.
+func (t *tree) forbid(lits []literal, dom []uint64, local map[int]int32) {
+	vars := make([]int32, len(lits))
+	first := len(t.buckets)
+	for i, l := range lits {
+		vars[i] = local[l.v]
+		first = min(first, t.at[vars[i]])
+	}
+	b := &t.buckets[first]
+	fails := make([][]bool, len(b.vars))
+	for i, l := range lits {
+		axis := slices.Index(b.vars, vars[i])
+		fails[axis] = make([]bool, t.size[vars[i]])
+		for k, value := range t.values[vars[i]] {
+			fails[axis][k] = l.mask&(1<<value) == 0
+		}
+	}
+	t.price(b, fails, 0, 0, len(b.table))
+}
+
+// price adds never to the cells of b where every axis that has a list in fails is at a value it marks.
+func (t *tree) price(b *bucket, fails [][]bool, axis, from, span int) {
+	if axis == len(b.vars) {
+		b.table[from] += never
+		return
+	}
+	span /= t.size[b.vars[axis]]
+	for k := range t.size[b.vars[axis]] {
+		if fails[axis] == nil || fails[axis][k] {
+			t.price(b, fails, axis+1, from+k*span, span)
+		}
+	}
+}
+
+// least gives the least of each row along the last axis, cut off at never.
+func (t *tree) least(b *bucket, table, out []int64) []int64 {
+	d := t.size[b.vars[len(b.vars)-1]]
+	for r := 0; r < len(table); r += d {
+		out = append(out, min(never, slices.Min(table[r:r+d])))
+	}
+	return out
+}
+
+// sumUp makes the pass from the leaves to the root and gives the optimum; never if there is none.
+func (t *tree) sumUp() int64 {
+	for i := range t.buckets {
+		b := &t.buckets[i]
+		b.up = t.least(b, b.table, make([]int64, 0, len(b.table)/2))
+		t.pass(b, b.up)
+	}
+	return t.value()
+}
+
+// value is the optimum after sumUp; never if there is none.
+func (t *tree) value() int64 { return t.buckets[len(t.buckets)-1].up[0] }
+
+// pass adds a message to the parent's table.
+func (t *tree) pass(b *bucket, message []int64) {
+	if b.parent < 0 {
+		return
+	}
+	p := &t.buckets[b.parent]
+	for cell, x := range t.walk(p.vars, b.strides) {
+		p.table[cell] += message[x]
+	}
+}
+
+// marginals makes the pass from the root to the leaves, after sumUp. It gives for each local variable and value the
+// least value with it; never if there is none.
+func (t *tree) marginals() [][]int64 {
+	children := make([][]int, len(t.buckets))
+	for i, b := range t.buckets {
+		if b.parent >= 0 {
+			children[b.parent] = append(children[b.parent], i)
+		}
+	}
+	out := make([][]int64, len(t.vars))
+	for i := len(t.buckets) - 1; i >= 0; i-- {
+		b := &t.buckets[i]
+		v := b.vars[len(b.vars)-1]
+		d := t.size[v]
+		t.belief = append(t.belief[:0], b.table...)
+		if b.parent >= 0 {
+			for cell := range t.belief {
+				t.belief[cell] += b.down[cell/d]
+			}
+		}
+		out[v] = slices.Repeat([]int64{never}, d)
+		for cell, x := range t.belief {
+			out[v][cell%d] = min(out[v][cell%d], x)
+		}
+		for _, c := range children[i] {
+			t.tell(b, &t.buckets[c])
+		}
+	}
+	return out
+}
+
+// tell gives a child what the rest of the tree says of the axes they share, from the belief of its parent.
+func (t *tree) tell(b, child *bucket) {
+	child.down = slices.Repeat([]int64{never}, len(child.up))
+	for cell, x := range t.walk(b.vars, child.strides) {
+		child.down[x] = min(child.down[x], t.belief[cell]-child.up[x])
+	}
+}
+
+// assign reads a choice of least value off the tree after sumUp, the first value of each variable that reaches it,
+// and writes it into out by the network's variables.
+func (t *tree) assign(out []int) {
+	value := make([]int, len(t.vars))
+	for i := len(t.buckets) - 1; i >= 0; i-- {
+		b := &t.buckets[i]
+		row := 0
+		for _, v := range b.vars[:len(b.vars)-1] {
+			row = row*t.size[v] + value[v]
+		}
+		own := b.vars[len(b.vars)-1]
+		best := b.table[row*t.size[own]:][:t.size[own]]
+		value[own] = slices.Index(best, slices.Min(best))
+		out[t.vars[own]] = t.values[own][value[own]]
+	}
+}
+
+// bind forbids every value of a local variable but one, or takes that back, and carries the change to the root.
+func (t *tree) bind(v, value int, sign int64) {
+	b := &t.buckets[t.at[v]]
+	for cell := range b.table {
+		if cell%t.size[v] != value {
+			b.table[cell] += sign * never
+		}
+	}
+	for {
+		fresh := t.least(b, b.table, make([]int64, 0, len(b.up)))
+		change := false
+		for i, x := range fresh {
+			fresh[i], b.up[i] = x-b.up[i], x
+			change = change || fresh[i] != 0
+		}
+		if !change || b.parent < 0 {
+			return
+		}
+		t.pass(b, fresh)
+		b = &t.buckets[b.parent]
+	}
+}
+
+// settle breaks ties among the choices of least value: variable by variable as listed, the lowest value goes first.
+func (t *tree) settle(inOrder []int, marginals [][]int64) {
+	best := t.value()
+	for _, v := range inOrder {
+		var tied []int
+		for k, x := range marginals[v] {
+			if x == best {
+				tied = append(tied, k)
+			}
+		}
+		for i := 0; i < len(tied)-1; i++ {
+			t.bind(v, tied[i], 1)
+			if t.value() == best {
+				break
+			}
+			t.bind(v, tied[i], -1)
+		}
+	}
+}
