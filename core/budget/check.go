@@ -10,6 +10,7 @@ import (
 
 const (
 	maxOptions  = 64 // the bits of ForecastState.Feasible
+	maxEvents   = 8  // that the states of one part hang on: each pattern of them has its outlook
 	minTrials   = 100
 	maxTrials   = 10_000_000
 	chanceSlack = 1e-6
@@ -105,7 +106,7 @@ func (c *checker) indices(where string, is []int) {
 }
 
 func (c *checker) chance(where string, p float64) {
-	if !(p >= 0 && p <= 1) {
+	if !(p >= 0 && p <= 1+chanceSlack) {
 		c.fault("%s: chance %g is not between 0 and 1", where, p)
 	}
 }
@@ -144,12 +145,15 @@ func (c *checker) block(b core.ForecastBlock) {
 
 // states checks that some state holds whatever happens: one that hangs on no event, or both sides of one event.
 func (c *checker) states(where string, states []core.ForecastState, options int) {
-	var sum float64
+	var sum, bad float64
 	free := false
 	hung, without := map[int]bool{}, map[int]bool{}
 	for _, s := range states {
 		c.chance(where, s.Chance)
 		sum += s.Chance
+		if s.Bad && s.Event < 0 {
+			bad += s.Chance
+		}
 		if s.Feasible == 0 || s.Feasible>>(options-1)>>1 != 0 {
 			c.fault("%s: feasible options %b of %d", where, s.Feasible, options)
 		}
@@ -167,10 +171,22 @@ func (c *checker) states(where string, states []core.ForecastState, options int)
 	for e := range without {
 		free = free || hung[e]
 	}
+	if n := len(eventsOf(states)); n > maxEvents {
+		c.fault("%s: its states hang on %d events, where %d can be drawn", where, n, maxEvents)
+	}
 	if !free {
 		c.fault("%s: no state holds when nothing of the register happens", where)
 	}
-	if len(hung)+len(without) == 0 && math.Abs(sum-1) > chanceSlack {
+	c.sums(where, sum, bad, len(hung)+len(without) > 0)
+}
+
+// sums checks the chances of a part whose states hang on no event. Where some are bad, theirs stands before the multiplier and
+// theirs alone counts; the others take what is left.
+func (c *checker) sums(where string, sum, bad float64, hangs bool) {
+	switch {
+	case bad > 1+chanceSlack:
+		c.fault("%s: chances of the bad states sum to %g", where, bad)
+	case !hangs && bad == 0 && math.Abs(sum-1) > chanceSlack:
 		c.fault("%s: chances sum to %g", where, sum)
 	}
 }

@@ -52,6 +52,7 @@ type worker struct {
 	owners   []amounts // by owner of the spread
 	total    amounts
 	scratch  amounts
+	scores   amounts // of the line being drawn, in the order of its trials
 	trials   [chunkSize]uint8
 	failed   int // block without a feasible option; -1: none
 }
@@ -129,15 +130,15 @@ func (w *worker) drawEvents() {
 func (w *worker) drawBlock(b int) bool {
 	options := w.options[b]
 	clear(w.chosen[:len(options)])
-	t := 0
-	happened := func(event int) bool { return w.happened[event].has(t) }
-	for ; t < w.n; t++ {
-		feasible := w.always[b]
-		for i := range w.members[b] {
-			m := &w.members[b][i]
-			feasible &= m.draw(m.stream.uniform(w.first+t), w.multiplier(m.group, t), happened)
-		}
-		k, ok := firstOption(feasible)
+	var feasible [chunkSize]uint64
+	for t := range w.n {
+		feasible[t] = w.always[b]
+	}
+	for i := range w.members[b] {
+		w.drawMember(&w.members[b][i], &feasible)
+	}
+	for t, options := range feasible[:w.n] {
+		k, ok := firstOption(options)
 		if !ok {
 			return false
 		}
@@ -149,6 +150,19 @@ func (w *worker) drawBlock(b int) bool {
 		}
 	}
 	return true
+}
+
+// drawMember strikes from each trial the options that the part's state does not allow.
+func (w *worker) drawMember(m *member, feasible *[chunkSize]uint64) {
+	for t := range w.n {
+		pattern := 0
+		for i, e := range m.events {
+			if w.happened[e].has(t) {
+				pattern |= 1 << i
+			}
+		}
+		feasible[t] &= m.outlooks[pattern].draw(m.stream.uniform(w.first+t), w.multiplier(m.group, t))
+	}
 }
 
 // settle drops from each line the trials in which another that is due includes it.
@@ -215,9 +229,20 @@ func (w *worker) add(l *line, to *amounts, trials []uint8) {
 		}
 		return
 	}
-	for _, t := range trials {
-		z := w.common*w.factor[t] + w.own*w.normals.at(l.stream.bits(w.first+int(t)))
-		v := l.curve.at(z)
-		to[t] += l.rest + l.restSpan*v + (l.labour+l.labourSpan*v)*w.ratio[t]
+	scores := &w.scores
+	w.score(l.stream, trials)
+	curve, ratio := l.curve, &w.ratio
+	rest, restSpan, labour, labourSpan := l.rest, l.restSpan, l.labour, l.labourSpan
+	for i, t := range trials {
+		v := curve.at(scores[uint8(i)])
+		to[t] += rest + restSpan*v + (labour+labourSpan*v)*ratio[t]
+	}
+}
+
+// score draws normal scores of the copula for the trials given, one after another.
+func (w *worker) score(s stream, trials []uint8) {
+	table, factor, common, own := w.normals, &w.factor, w.common, w.own
+	for i, t := range trials {
+		w.scores[uint8(i)] = common*factor[t] + own*table.at(s.bits(w.first+int(t)))
 	}
 }

@@ -39,5 +39,5 @@ func raised(p, m float64) float64 {
 	if p >= 1 {
 		return 1
 	}
-	return math.Min(math.Max(chanceCap, p), p*m)
+	return min(max(chanceCap, p), p*m)
 }

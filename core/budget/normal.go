@@ -2,7 +2,6 @@ package budget
 
 import (
 	"math"
-	"math/bits"
 	"sync"
 )
 
@@ -12,11 +11,17 @@ func normalCDF(z float64) float64 { return math.Erfc(-z/math.Sqrt2) / 2 }
 // normalQuantile is the z below which a standard normal falls with chance p, 0 < p < 1.
 func normalQuantile(p float64) float64 { return math.Sqrt2 * math.Erfinv(2*p-1) }
 
-// The lower half of the normal quantile is tabulated by powers of two of the chance, each cut in 64, down to 2^-33: the
-// steps shrink where the quantile is steep. Between nodes it is straight; the error in z is under 1e-4.
+// The lower half of the normal quantile is tabulated by powers of two of the chance, each cut in 64, from 2^-33 up to 1/2: the steps
+// shrink where the quantile is steep. That is how a float64 is laid out, so its leading bits are the node's number. Between nodes the
+// quantile is straight; the error in z is under 1e-4.
 const (
 	octaves     = 32
-	octaveCells = 64
+	octaveBits  = 6
+	octaveCells = 1 << octaveBits
+	cellBits    = 52 - octaveBits           // of the mantissa, within a cell
+	firstNode   = (1023 + 31) << octaveBits // of 2^31, the least integer drawn
+	oneBits     = 1023 << 52                // the float64 1
+	cellMask    = 1<<cellBits - 1
 )
 
 type normalTable [octaves*octaveCells + 1]float64
@@ -24,18 +29,16 @@ type normalTable [octaves*octaveCells + 1]float64
 var normals = sync.OnceValue(func() *normalTable {
 	var t normalTable
 	for j := range octaves * octaveCells {
-		octave := octaves - 1 - j/octaveCells
-		t[j] = normalQuantile(math.Ldexp(1+float64(j%octaveCells)/octaveCells, -octave-2))
+		t[j] = normalQuantile(math.Ldexp(1+float64(j%octaveCells)/octaveCells, j/octaveCells-octaves-1))
 	}
 	return &t // the last node is the median, 0
 })
 
-// at turns 64 random bits into a standard normal: one bit for the side, the others for the chance.
+// at turns 64 random bits into a standard normal: the lowest bit for the side, the others for the chance.
 func (t *normalTable) at(b uint64) float64 {
-	w := b<<1 | 1
-	octave := bits.LeadingZeros64(w) & (octaves - 1) // beyond 2^-32 the octaves repeat: never met in practice
-	m := w << (octave + 1)
-	i := (octaves-1-octave)*octaveCells + int(m>>58)
-	z := t[i] + float64(m<<6>>11)*0x1p-53*(t[i+1]-t[i])
-	return math.Float64frombits(math.Float64bits(z) ^ b&(1<<63))
+	x := math.Float64bits(float64(int64(b>>1 | 1<<31)))
+	i := int(x>>cellBits) - firstNode
+	within := math.Float64frombits(x&cellMask<<octaveBits|oneBits) - 1
+	z := t[i] + within*(t[i+1]-t[i])
+	return math.Float64frombits(math.Float64bits(z) ^ b<<63)
 }

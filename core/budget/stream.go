@@ -20,7 +20,7 @@ func newStream(seed uint64, kind, id string, nth int) stream {
 func (s stream) bits(t int) uint64 { return mix(uint64(s) + uint64(t+1)*golden) }
 
 // uniform gives a number between 0 and 1, never either.
-func (s stream) uniform(t int) float64 { return (float64(s.bits(t)>>11) + .5) * 0x1p-53 }
+func (s stream) uniform(t int) float64 { return (float64(int64(s.bits(t)>>11)) + .5) * 0x1p-53 }
 
 func mix(z uint64) uint64 {
 	z = (z ^ z>>30) * 0xbf58476d1ce4e5b9
