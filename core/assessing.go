@@ -57,7 +57,7 @@ func assessUnit(ctx context.Context, n Named, req PlanRequest, u Unit) (UnitShee
 	s.Assessment, err = n.Assessor.Assess(ctx, AssessRequest{Unit: u.ID, Facts: s.Facts, Brief: req.Job.Brief,
 		Overrides: s.Overrides, Findings: findingsOf(req, n.Subsystem, u.ID, first(req.Job, sheet.UnitKind) == u.ID)})
 	if err != nil {
-		s.Failed = true
+		s.Failed, s.Assessment = true, Assessment{}
 		var targets []Target
 		for _, p := range sheet.Parts {
 			targets = append(targets, p.Targets()...)
