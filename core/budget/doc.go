@@ -11,6 +11,7 @@
 //	stream.go     random draws that belong to a line and a trial
 //	strata.go     the draws that every line shares
 //	chance.go     which state a part is in, in one trial
+//	mask.go       sets of trials
 //	chunk.go      a run of trials: what falls due, and what it comes to
 //	quantile.go   percentiles and their standard errors
 //	widest.go     what widens the budget most

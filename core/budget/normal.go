@@ -19,26 +19,30 @@ const (
 	octaveBits  = 6
 	octaveCells = 1 << octaveBits
 	cellBits    = 52 - octaveBits           // of the mantissa, within a cell
-	firstNode   = (1023 + 31) << octaveBits // of 2^31, the least integer drawn
+	firstNode   = (1023 + 21) << octaveBits // of 2^21, the least of the 53-bit integers drawn
 	oneBits     = 1023 << 52                // the float64 1
 	cellMask    = 1<<cellBits - 1
 )
 
-type normalTable [octaves*octaveCells + 1]float64
+// normalTable holds for each cell the line through its ends, over 1 to 2.
+type normalTable [octaves * octaveCells]struct{ at, slope float64 }
 
 var normals = sync.OnceValue(func() *normalTable {
 	var t normalTable
-	for j := range octaves * octaveCells {
-		t[j] = normalQuantile(math.Ldexp(1+float64(j%octaveCells)/octaveCells, j/octaveCells-octaves-1))
+	node := func(j int) float64 {
+		return normalQuantile(math.Ldexp(1+float64(j%octaveCells)/octaveCells, j/octaveCells-octaves-1))
 	}
-	return &t // the last node is the median, 0
+	for j := range t {
+		t[j].slope = node(j+1) - node(j)
+		t[j].at = node(j) - t[j].slope
+	}
+	return &t
 })
 
 // at turns 64 random bits into a standard normal: the lowest bit for the side, the others for the chance.
 func (t *normalTable) at(b uint64) float64 {
-	x := math.Float64bits(float64(int64(b>>1 | 1<<31)))
-	i := int(x>>cellBits) - firstNode
-	within := math.Float64frombits(x&cellMask<<octaveBits|oneBits) - 1
-	z := t[i] + within*(t[i+1]-t[i])
+	x := math.Float64bits(float64(int64(b>>11 | 1<<21)))
+	c := &t[x>>cellBits-firstNode]
+	z := c.at + c.slope*math.Float64frombits(x&cellMask<<octaveBits|oneBits)
 	return math.Float64frombits(math.Float64bits(z) ^ b<<63)
 }

@@ -5,36 +5,47 @@ import (
 	"sync"
 )
 
-// curve is a quantile function over the normal score: node k is the quantile at the chance Phi(z_k), z_k evenly from
-// -zSpan to zSpan. A copula that works in normal scores reads it without ever forming a chance.
-type curve [zCells + 1]float64
+// curve is a quantile function over the normal score z: for each cell of z, evenly from -zSpan to zSpan, the line through the quantiles at
+// the chances Phi of its ends. A copula that works in normal scores reads it without ever forming a chance.
+type curve [zCells]struct{ at, slope float64 }
 
 const (
-	zSpan  = 6.0 // 1e-9 of the draws lie beyond: they count as at the end
+	zSpan  = 6.0 // 2e-9 of the draws lie beyond: they count as at the end
 	zCells = 512
+	zLast  = zSpan - 1e-9
+	zWidth = 2 * zSpan / zCells
 )
 
-// at reads the curve at a normal score, straight between nodes.
+// at reads the curve at a normal score.
 func (c *curve) at(z float64) float64 {
-	y := (z + zSpan) * (zCells / (2 * zSpan))
-	if y < 0 {
-		y = 0
+	if z < -zSpan {
+		z = -zSpan
 	}
-	if y >= zCells {
-		return c[zCells]
+	if z > zLast {
+		z = zLast
 	}
-	i := int(y) & (zCells - 1)
-	return c[i] + (y-float64(i))*(c[i+1]-c[i])
+	cell := &c[int(z*(1/zWidth)+zCells/2)&(zCells-1)]
+	return cell.at + cell.slope*z
 }
 
-// scoreChances are Phi(z_k).
-var scoreChances = sync.OnceValue(func() *curve {
-	var c curve
+// scoreChances are the chances at the ends of the cells.
+var scoreChances = sync.OnceValue(func() *[zCells + 1]float64 {
+	var c [zCells + 1]float64
 	for k := range c {
-		c[k] = normalCDF(-zSpan + float64(k)*2*zSpan/zCells)
+		c[k] = normalCDF(float64(k)*zWidth - zSpan)
 	}
 	return &c
 })
+
+// newCurve takes the quantiles at the ends of the cells.
+func newCurve(ends *[zCells + 1]float64) *curve {
+	var c curve
+	for k := range c {
+		c[k].slope = (ends[k+1] - ends[k]) / zWidth
+		c[k].at = ends[k] - c[k].slope*(float64(k)*zWidth-zSpan)
+	}
+	return &c
+}
 
 // invert turns a density, given up to a factor at evenly spaced nodes of s from 0 to 1, into a curve of value(s). The density is taken as
 // straight between nodes, whose integral is inverted exactly.
@@ -44,16 +55,16 @@ func invert(density []float64, value func(s float64) float64) *curve {
 	for i := range n {
 		below[i+1] = below[i] + (density[i]+density[i+1])/2
 	}
-	var c curve
+	var ends [zCells + 1]float64
 	i := 0
 	for k, p := range scoreChances() {
 		target := p * below[n]
 		for i < n-1 && below[i+1] < target {
 			i++
 		}
-		c[k] = value((float64(i) + withinCell(density[i], density[i+1], target-below[i])) / float64(n))
+		ends[k] = value((float64(i) + withinCell(density[i], density[i+1], target-below[i])) / float64(n))
 	}
-	return &c
+	return newCurve(&ends)
 }
 
 // withinCell is the share of a cell of width 1 at which a density that runs straight from f0 to f1 has the integral d.

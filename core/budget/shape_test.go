@@ -77,9 +77,11 @@ func TestNormalDraws(t *testing.T) {
 	require.InDelta(t, 0, sum/n, 4/math.Sqrt(n))
 	require.InDelta(t, 1, squares/n, 4*math.Sqrt(2.0/n))
 	require.InDelta(t, 1-normalCDF(2), beyond/n, 4*math.Sqrt(.0228/n))
+	require.InDelta(t, 0, table.at(^uint64(0)), 1e-12, "the largest draw is the median")
+	require.InDelta(t, normalQuantile(0x1p-33), table.at(0), 1e-6, "the least is the end of the table")
 	ref := distuv.UnitNormal
 	for _, p := range []float64{1e-8, 1e-4, .0123, .2, .3999, .49} {
-		b := uint64(p*0x1p64) << 1
+		b := uint64(p*0x1p54) << 11
 		require.InDelta(t, ref.Quantile(p), table.at(b), 1e-4, "p %g", p)
 		require.Equal(t, -table.at(b), table.at(b|1))
 	}

@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/stat/distuv"
+	"pgregory.net/rapid"
 
 	"github.com/fettle-tools/fettle/core"
 )
@@ -42,8 +43,8 @@ func TestBudgetOneLine(t *testing.T) {
 		s, want := budget(t, f), ClosedForm([]core.Range3{r}, 0, nil)
 		require.InEpsilon(t, want.Mean, s.Mean, 1e-4)
 		require.InEpsilon(t, want.SD, s.SD, 1e-3)
-		require.GreaterOrEqual(t, s.Curve[0], r.Low)
-		require.LessOrEqual(t, s.Curve[100], r.High)
+		require.GreaterOrEqual(t, s.Curve[0], r.Low-1e-9)
+		require.LessOrEqual(t, s.Curve[100], r.High+1e-9)
 
 		alpha, beta := betaParameters((r.Mean() - r.Low) / (r.High - r.Low))
 		ref := distuv.Beta{Alpha: alpha, Beta: beta}
@@ -154,22 +155,50 @@ func TestBudgetSameBits(t *testing.T) {
 	require.InDelta(t, want.P80, other.P80, 4*math.Hypot(want.SE[2], other.SE[2]))
 }
 
-// Adding a positive cost never lowers a percentile, and a line's place in the forecast does not move its draws.
-func TestBudgetMonotone(t *testing.T) {
+// What is never due moves no bit, and a constant moves every percentile by itself.
+func TestBudgetNothingChanged(t *testing.T) {
 	f := typicalJob()
 	before := budget(t, f)
-	f.Costs = append(f.Costs, core.ForecastCost{ID: "one more", Total: core.Range3{Low: 0, Likely: 10, High: 4000}, LabourHigh: 4000})
+	f.Costs = append(f.Costs, core.ForecastCost{ID: "never due", Total: exampleLines[0]}, core.ForecastCost{ID: "constant", Total: constant(5000)})
+	require.Equal(t, before, budget(t, f))
 	f.Base = append(slices.Clone(f.Base), len(f.Costs)-1)
 	after := budget(t, f)
 	for p := range before.Curve {
-		require.GreaterOrEqual(t, after.Curve[p], before.Curve[p])
+		require.InEpsilon(t, before.Curve[p]+5000, after.Curve[p], 1e-12)
 	}
+}
+
+// A line's place in the forecast does not move its draws.
+func TestBudgetOrderOfLines(t *testing.T) {
 	a, b, c := exampleLines[0], exampleLines[1], exampleLines[2]
-	x := base(.3, a, b, c)
-	y := base(.3, c, b, a)
+	x, y := base(.3, a, b, c), base(.3, c, b, a)
 	y.Costs[0].ID, y.Costs[2].ID = "c", "a"
-	sx, sy := budget(t, x), budget(t, y)
-	require.InEpsilonSlice(t, sx.Curve, sy.Curve, 1e-12)
+	require.InEpsilonSlice(t, budget(t, x).Curve, budget(t, y).Curve, 1e-12)
+}
+
+// Adding a positive cost never lowers a percentile, wherever it is added.
+func TestBudgetMonotone(t *testing.T) {
+	rapid.Check(t, func(r *rapid.T) {
+		f := linesOf(rapid.IntRange(1, 8).Draw(r, "lines"))
+		f.Trials, f.Seed = 500, rapid.Uint64().Draw(r, "seed")
+		f.Rho = rapid.Float64Range(0, 1).Draw(r, "rho")
+		f.Events = []core.ForecastEvent{{ID: "e", Chance: rapid.Float64Range(0, 1).Draw(r, "chance"), Costs: []int{0}, Times: rapid.Float64Range(0, 3).Draw(r, "times")}}
+		before, err := Simulator{}.Budget(t.Context(), f)
+		require.NoError(r, err)
+		low, likely, high := rapid.Float64Range(0, 1e6).Draw(r, "low"), rapid.Float64Range(0, 1e6).Draw(r, "over"), rapid.Float64Range(0, 1e6).Draw(r, "further")
+		added := core.ForecastCost{ID: "one more", Total: core.Range3{Low: low, Likely: low + likely, High: low + likely + high}, LabourHigh: low}
+		f.Costs = append(f.Costs, added)
+		if rapid.Bool().Draw(r, "due whatever is found") {
+			f.Base = append(slices.Clone(f.Base), len(f.Costs)-1)
+		} else {
+			f.Events[0].Costs = []int{0, len(f.Costs) - 1}
+		}
+		after, err := Simulator{}.Budget(t.Context(), f)
+		require.NoError(r, err)
+		for p := range before.Curve {
+			require.GreaterOrEqual(r, after.Curve[p], before.Curve[p]*(1-1e-12))
+		}
+	})
 }
 
 // The standard errors are those of repeated runs with other seeds: neither too small nor more than twice too large.
