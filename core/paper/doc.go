@@ -1,0 +1,19 @@
+// Package paper turns a plan into documents that people read and sign, and prints them.
+//
+// The journey, in reading order:
+//
+//	input.go       what a paper is made from: the plan, the shop, the number, the date
+//	document.go    the document: a title and blocks, nothing of any printer
+//	words.go       grades, positions, lists and hours in plain words
+//	money.go       amounts as printed
+//	found.go       parts gathered for reading: what was found, what will be done
+//	scope.go       Scope: what the customer signs; scope_*.go its sections
+//	order.go       WorkOrder: what the shop works from; order_*.go its sections
+//	gauge.go       the wear gauge as shares of its bar, for every printer
+//	curve.go       the budget curve, likewise
+//	pdf.go         PDF: pages, heads and feet; pdf_*.go a block kind each
+//	html.go        HTML: one self-contained page; html.tmpl and html.css
+//
+// Nothing here reads a clock, a file or a map in its own order: the same input
+// gives the same document, and the same document the same bytes.
+package paper

@@ -1,0 +1,226 @@
+package paper
+
+import (
+	"bytes"
+	_ "embed"
+	"fmt"
+	"html/template"
+	"strings"
+
+	"github.com/fettle-tools/fettle/core"
+)
+
+//go:embed html.tmpl
+var htmlText string
+
+//go:embed html.css
+var styleText string
+
+// pageTemplate holds one named template a block kind, and the page.
+var pageTemplate = template.Must(template.New("paper").Parse(htmlText))
+
+// htmlPage is what the page's template is given.
+type htmlPage struct {
+	Document
+	Style template.CSS
+	Sand  template.CSS
+	Rust  template.CSS
+	Body  []template.HTML
+	Day   string // for machines
+}
+
+// HTML prints a document as one page with nothing outside it: style and drawings inline, all text from data escaped.
+// It reads on a phone and prints. A block kind it does not know is an *core.Error of code Internal.
+func HTML(d Document) ([]byte, error) {
+	page := htmlPage{Document: d, Style: template.CSS(styleText), Sand: template.CSS(sand.CSS()), Rust: template.CSS(rust.CSS()), Day: d.Date.Format("2006-01-02")}
+	for _, b := range d.Blocks {
+		h, err := htmlBlock(b)
+		if err != nil {
+			return nil, err
+		}
+		page.Body = append(page.Body, h)
+	}
+	var out bytes.Buffer
+	if err := pageTemplate.ExecuteTemplate(&out, "page", page); err != nil {
+		return nil, fmt.Errorf("print %s: %w", d.Reference(), err)
+	}
+	return out.Bytes(), nil
+}
+
+// htmlBlock fills the template of a block's kind.
+func htmlBlock(b Block) (template.HTML, error) {
+	name, data := "", any(b)
+	switch b := b.(type) {
+	case Letterhead:
+		name = "letterhead"
+	case Heading:
+		name = "heading"
+	case Paragraph:
+		name = "paragraph"
+	case Facts:
+		name = "facts"
+	case List:
+		name = "list"
+	case Notice:
+		name = "notice"
+	case Cautions:
+		name = "cautions"
+	case Table:
+		name, data = "table", htmlTableOf(b)
+	case Gauges:
+		name, data = "gauges", htmlGauges(b)
+	case Curve:
+		name, data = "curve", htmlCurveOf(b)
+	case Initials:
+		name = "initials"
+	case Boxes:
+		name = "boxes"
+	case Signature:
+		name = "signature"
+	default:
+		return "", core.Errorf(core.Internal, "this is a fault of the program: report it", "HTML does not know the block kind %T", b)
+	}
+	var out strings.Builder
+	if err := pageTemplate.ExecuteTemplate(&out, name, data); err != nil {
+		return "", fmt.Errorf("print a %s: %w", name, err)
+	}
+	return template.HTML(out.String()), nil
+}
+
+// htmlTable is a table with the head beside every field, for narrow screens.
+type htmlTable struct {
+	Columns []htmlColumn
+	Rows    []htmlRow
+	Span    int
+}
+
+type htmlColumn struct {
+	Column
+	Width int // per cent; 0: as wide as its numbers
+}
+
+type htmlRow struct {
+	Row
+	Fields []htmlField
+}
+
+type htmlField struct {
+	Cell
+	Head  string
+	Right bool
+	Empty bool
+}
+
+func htmlTableOf(t Table) htmlTable {
+	h := htmlTable{Span: len(t.Columns)}
+	shares, room := 0.0, 100.0
+	for _, c := range t.Columns {
+		if c.Right {
+			room -= 10
+			continue
+		}
+		shares += c.Share
+	}
+	for _, c := range t.Columns {
+		col := htmlColumn{Column: c}
+		if !c.Right && shares > 0 {
+			col.Width = int(max(room, 30) * c.Share / shares)
+		}
+		h.Columns = append(h.Columns, col)
+	}
+	for _, r := range t.Rows {
+		row := htmlRow{Row: r}
+		if !r.Group {
+			for i, c := range t.Columns {
+				f := htmlField{Head: c.Head, Right: c.Right}
+				if i < len(r.Cells) {
+					f.Cell = r.Cells[i]
+				}
+				f.Empty = f.Cell == Cell{}
+				row.Fields = append(row.Fields, f)
+			}
+		}
+		h.Rows = append(h.Rows, row)
+	}
+	return h
+}
+
+// htmlGauge is a gauge row with its bar in units of the drawing, 200 wide.
+type htmlGauge struct {
+	GaugeRow
+	Drawn                  bool
+	Reading, Limit         string
+	New, LimitEnd          string
+	Edge, At, From, To     float64
+	Past                   float64
+	Over, Under, Whiskered bool
+}
+
+func htmlGauges(b Gauges) []htmlGauge {
+	var out []htmlGauge
+	for _, r := range b.Rows {
+		g := htmlGauge{GaugeRow: r}
+		if r.Gauge != nil {
+			g.Limit = limit(*r.Gauge)
+			if !r.Unseen {
+				g.Reading = reading(*r.Gauge)
+			}
+		}
+		if s, ok := shapeOf(r.Gauge); ok && !r.Unseen {
+			const w = 200
+			g.Drawn, g.Over, g.Under = true, s.Over, s.Under
+			g.Edge, g.At, g.From, g.To, g.Past = s.Limit*w, s.Reading*w, s.From*w, s.To*w, (1-s.Limit)*w
+			g.Whiskered = g.To-g.From > 1
+			g.New, g.LimitEnd = core.FormatNumber(r.Gauge.New), core.FormatNumber(r.Gauge.Limit)
+		}
+		out = append(out, g)
+	}
+	return out
+}
+
+// htmlCurve is the curve in units of its drawing: a frame of 560 by 200 at (60, 20).
+type htmlCurve struct {
+	Drawn bool
+	Label string
+	Path  string
+	Area  string
+	Marks []htmlMark
+	Ticks []htmlMark
+	Steps []htmlMark
+}
+
+type htmlMark struct {
+	X, Y       float64
+	Name, Text string
+	Left       bool // the label stands to the left of the point
+}
+
+func htmlCurveOf(c Curve) htmlCurve {
+	const x, y, w, h = 60, 20, 560, 200
+	pl, ok := c.plot()
+	out := htmlCurve{Drawn: ok, Label: c.Label}
+	if !ok {
+		return out
+	}
+	var path strings.Builder
+	for i, p := range pl.Points {
+		op := "L"
+		if i == 0 {
+			op = "M"
+		}
+		fmt.Fprintf(&path, "%s%.1f %.1f", op, x+p.X*w, y+h-p.Y*h)
+	}
+	fmt.Fprintf(&path, "L%d %d", x+w, y)
+	out.Path = path.String()
+	out.Area = fmt.Sprintf("%sL%d %dL%.1f %dZ", out.Path, x+w, y+h, x+pl.Points[0].X*w, y+h)
+	for _, m := range pl.Marks {
+		out.Marks = append(out.Marks, htmlMark{X: x + m.X*w, Y: y + h - m.Y*h, Name: m.Name, Text: m.Amount, Left: m.X > .8})
+	}
+	for _, t := range pl.Ticks {
+		out.Ticks = append(out.Ticks, htmlMark{X: x + t.X*w, Y: y + h, Text: t.Text})
+	}
+	for _, v := range []float64{0, .2, .5, .8, 1} {
+		out.Steps = append(out.Steps, htmlMark{X: x - 6, Y: y + h - v*h, Text: percent(v)})
+	}
+	return out
+}

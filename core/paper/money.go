@@ -1,0 +1,87 @@
+package paper
+
+import (
+	"math"
+	"strconv"
+
+	"github.com/bojanz/currency"
+
+	"github.com/fettle-tools/fettle/core"
+)
+
+// amount writes money with thousands separators and no currency: that is stated once.
+func amount(m core.Money) string {
+	if m.CurrencyCode() == "" {
+		return ""
+	}
+	f := currency.NewFormatter(currency.NewLocale("en"))
+	f.CurrencyDisplay = currency.DisplayNone
+	return f.Format(m.Round())
+}
+
+// withCode writes money with its currency, for a sum that somebody signs for.
+func withCode(m core.Money) string { return m.CurrencyCode() + "\u00a0" + amount(m) }
+
+// toFive writes money rounded to 5 whole units: the way ranges are shown to people (trade practice).
+func toFive(m core.Money) string { return toWhole(m, 5) }
+
+// toWhole writes money rounded to a number of whole units.
+func toWhole(m core.Money, units int64) string {
+	code := m.CurrencyCode()
+	if code == "" {
+		return ""
+	}
+	digits, _ := currency.GetDigits(code)
+	for range digits {
+		units *= 10
+	}
+	n, half := core.Minor(m), units/2
+	if n < 0 {
+		half = -half
+	}
+	f := currency.NewFormatter(currency.NewLocale("en"))
+	f.CurrencyDisplay = currency.DisplayNone
+	f.MinDigits = 0
+	return f.Format(core.MinorMoney((n+half)/units*units, code))
+}
+
+// span writes a range of money rounded to 5, or to 1 where all of it lies under 100; one figure if both
+// ends are the same.
+func span(low, high core.Money) string {
+	if low.CurrencyCode() == "" || high.CurrencyCode() == "" {
+		return ""
+	}
+	if core.Minor(low) == core.Minor(high) {
+		return amount(low)
+	}
+	units := int64(5)
+	if hundred, err := core.NewMoney("100", high.CurrencyCode()); err == nil && core.Minor(high) < core.Minor(hundred) {
+		units = 1
+	}
+	return toWhole(low, units) + "–" + toWhole(high, units)
+}
+
+// sum adds money of one currency; nothing gives zero of the code.
+func sum(code string, ms ...core.Money) core.Money {
+	var n int64
+	for _, m := range ms {
+		n += core.Minor(m)
+	}
+	return core.MinorMoney(n, code)
+}
+
+// percent writes a share of 0 to 1 in whole per cent; what is less than half of one is not called none.
+func percent(share float64) string {
+	if share > 0 && share < .005 {
+		return "under 1%"
+	}
+	return strconv.Itoa(int(math.Floor(share*100+.5))) + "%"
+}
+
+// ratio is a over b in minor units; 0 where b is none.
+func ratio(a, b core.Money) float64 {
+	if core.Minor(b) == 0 {
+		return 0
+	}
+	return float64(core.Minor(a)) / float64(core.Minor(b))
+}

@@ -1,0 +1,162 @@
+package paper
+
+import "strings"
+
+const (
+	cellGap = 3.0 // between columns
+	rowPad  = .9  // above and below the text of a row
+)
+
+// laid is a table with its columns measured and its rows broken into lines.
+type laid struct {
+	head band
+	rows [][]band
+	tail int // rows from here on, the totals, stay together with the row before
+}
+
+func (p *printer) table(t Table) {
+	l := p.layout(t)
+	p.gap(1)
+	p.need(l.head.height() + p.first(l))
+	p.draw(l.head)
+	again := func() { p.draw(l.head) }
+	for i, bands := range l.rows {
+		want := p.height(bands)
+		switch {
+		case i == l.tail-1:
+			want = p.heightFrom(l, i)
+		case t.Rows[i].Group && i+1 < len(l.rows):
+			want += p.height(l.rows[i+1])
+		}
+		if want <= p.body()-l.head.height() && p.need(want) {
+			again()
+		}
+		for _, b := range bands {
+			p.put(b, again)
+		}
+	}
+	p.y += 2.5
+}
+
+// first is the height of the rows that must stand under the head.
+func (p *printer) first(l laid) float64 {
+	h := 0.0
+	for i := 0; i < len(l.rows) && i < 2; i++ {
+		h += p.height(l.rows[i])
+	}
+	return min(h, p.body()/2)
+}
+
+func (p *printer) heightFrom(l laid, i int) float64 {
+	h := 0.0
+	for _, bands := range l.rows[i:] {
+		h += p.height(bands)
+	}
+	return h
+}
+
+// layout measures the columns and breaks every row into lines.
+func (p *printer) layout(t Table) laid {
+	xs, ws := p.columns(t)
+	l := laid{head: band{above: rowPad, below: rowPad + .3}, tail: -1}
+	for i, c := range t.Columns {
+		l.head.fields = append(l.head.fields, field{x: xs[i], w: ws[i], runs: p.runs(head, c.Head, ws[i]), right: c.Right})
+	}
+	l.head.extra = func(y, h float64) { p.line(p.left, y+h, p.left+p.width, y+h, ink, .3) }
+	widest := 0
+	for i, c := range t.Columns {
+		if !c.Right && c.Share > t.Columns[widest].Share {
+			widest = i
+		}
+	}
+	for i, r := range t.Rows {
+		if r.Sum && l.tail < 0 && len(t.Rows)-i <= 10 {
+			l.tail = i
+		}
+		l.rows = append(l.rows, p.row(t, r, xs, ws, xs[widest]))
+	}
+	return l
+}
+
+func (p *printer) row(t Table, r Row, xs, ws []float64, indent float64) []band {
+	if r.Group {
+		b := band{above: 1.6, below: 1.2, fill: true}
+		if len(r.Cells) > 0 {
+			b.fields = []field{{x: 1, w: p.width - 2, runs: p.runs(strong, r.Cells[0].Text, p.width-2)}}
+		}
+		return []band{b}
+	}
+	b := band{above: rowPad, below: rowPad, hair: len(r.Notes) == 0, over: r.Sum}
+	text := plain
+	if r.Sum {
+		text = strong
+	}
+	for i, c := range r.Cells {
+		if i == len(t.Columns) {
+			break
+		}
+		w := ws[i]
+		if r.Sum && i == 0 {
+			w = p.sumWidth(r, xs, ws)
+		}
+		runs := append(p.runs(strong, c.Lead, w), p.runs(text, c.Text, w)...)
+		b.fields = append(b.fields, field{x: xs[i], w: w, runs: append(runs, p.runs(note, c.Note, w)...), right: t.Columns[i].Right, box: c.Box})
+	}
+	if len(r.Notes) == 0 {
+		return []band{b}
+	}
+	w := p.width - indent
+	under := band{below: rowPad + .4, hair: true, fields: []field{{x: indent, w: w}}}
+	for _, n := range r.Notes {
+		under.fields[0].runs = append(under.fields[0].runs, p.runs(note, n, w)...)
+	}
+	return []band{b, under}
+}
+
+// sumWidth lets the name of a total run over the empty fields beside it.
+func (p *printer) sumWidth(r Row, xs, ws []float64) float64 {
+	w := ws[0]
+	for i := 1; i < len(r.Cells) && i < len(ws) && r.Cells[i] == (Cell{}); i++ {
+		w = xs[i] + ws[i] - xs[0]
+	}
+	return w
+}
+
+// columns gives each column its place and width: numbers take what they need, the rest is shared.
+func (p *printer) columns(t Table) (xs, ws []float64) {
+	n := len(t.Columns)
+	xs, ws = make([]float64, n), make([]float64, n)
+	left, shares := p.width-cellGap*float64(n-1), 0.0
+	for i, c := range t.Columns {
+		if !c.Right {
+			shares += c.Share
+			continue
+		}
+		ws[i] = min(p.natural(t, i), p.width*.3)
+		left -= ws[i]
+	}
+	x := 0.0
+	for i, c := range t.Columns {
+		if !c.Right && shares > 0 {
+			ws[i] = max(left*c.Share/shares, 4)
+		}
+		xs[i] = x
+		x += ws[i] + cellGap
+	}
+	return xs, ws
+}
+
+// natural is the width of a column's widest field, or of the longest word of its head.
+func (p *printer) natural(t Table, i int) float64 {
+	w := 0.0
+	for _, word := range strings.Fields(t.Columns[i].Head) {
+		w = max(w, p.measure(head, word))
+	}
+	for _, r := range t.Rows {
+		if r.Group || i >= len(r.Cells) {
+			continue
+		}
+		w = max(w, p.measure(strong, printable(r.Cells[i].Text)), p.measure(note, printable(r.Cells[i].Note)))
+	}
+	return w + .1
+}

@@ -1,0 +1,142 @@
+package paper
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/fettle-tools/fettle/core"
+)
+
+// longest is the line with the longest likely lead; the first of equals.
+func longest(lines []core.Line) (core.Line, bool) {
+	best, ok := core.Line{}, false
+	for _, l := range lines {
+		if l.Kind != core.LineReserve && l.LeadWeeks.Likely > best.LeadWeeks.Likely {
+			best, ok = l, true
+		}
+	}
+	return best, ok
+}
+
+// waiting lists what takes weeks, and the one item that sets the finish.
+func (in Input) waiting() []Block {
+	t := Table{Columns: []Column{{Head: "What has to be waited for", Share: 5}, {Head: "From", Share: 3}, {Head: "Weeks, likely (range)", Right: true}}}
+	for _, l := range in.Plan.WorkOrder.Lines {
+		if l.Kind == core.LineReserve || l.LeadWeeks.Likely < 1 {
+			continue
+		}
+		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: capital(l.Name)}, {Text: source(l)}, {Text: weeks(l.LeadWeeks)}}})
+	}
+	if len(t.Rows) == 0 {
+		return nil
+	}
+	bs := []Block{Heading{1, "What takes long"}, t}
+	if l, ok := longest(in.Plan.WorkOrder.Lines); ok {
+		s := fmt.Sprintf("The finish is set by: %s, %s from the day it is ordered. Nothing is ordered or sent before this scope is agreed.", l.Name, weeks(l.LeadWeeks))
+		bs = append(bs, Paragraph{Text: s + in.finish(l)})
+	}
+	return bs
+}
+
+// source is who a line waits for.
+func source(l core.Line) string {
+	if l.Outwork != "" {
+		return capital(l.Outwork)
+	}
+	var from []string
+	for _, it := range l.Items {
+		from = append(from, it.Supplier)
+	}
+	if s := strings.Join(unique(from), ", "); s != "" {
+		return s
+	}
+	return "Supplier not chosen"
+}
+
+// finish gives the months between which the job ends: bench hours and the longest wait side by side at the
+// earliest, one after the other at the latest (common practice, no source).
+func (in Input) finish(l core.Line) string {
+	if in.HoursPerWeek <= 0 {
+		return " No finish month is stated: the shop's hours a week for this job are not set."
+	}
+	bench := in.Plan.WorkOrder.HoursExpected / in.HoursPerWeek
+	wait := l.LeadWeeks
+	first := in.Date.In(in.zone()).AddDate(0, 0, int(7*max(bench, wait.Likely)+.5))
+	last := in.Date.In(in.zone()).AddDate(0, 0, int(7*(bench+wait.High)+.5))
+	from, to := first.Format("January 2006"), last.Format("January 2006")
+	months := "in " + from
+	if from != to {
+		months = "between " + from + " and " + to
+	}
+	return fmt.Sprintf(" Agreed on the date of this paper, at %s hours a week the job finishes %s.", number(in.HoursPerWeek, 1), months)
+}
+
+// agreement is what both sides hold to: what may be spent without asking, old parts, storage, terms.
+func (in Input) agreement() []Block {
+	rule := in.ApprovalRule
+	if rule == "" {
+		rule = "The shop asks before it spends anything beyond this scope."
+	}
+	storage := in.Storage
+	if storage == "" {
+		storage = "Not agreed yet: storage, insurance, stage payments and what is owed if the job stops half way."
+	}
+	old := "Old parts are kept until the job is handed over."
+	if in.OldParts != "" {
+		old = in.OldParts
+	}
+	bs := []Block{
+		Heading{1, "What is agreed"},
+		Heading{2, "What the shop may spend without asking"},
+		Paragraph{Text: sentence(rule) + " Anything that touches safety is told the same day."},
+		Heading{2, "Old parts"}, Paragraph{Text: sentence(old)},
+		Boxes{Question: "Tick one:", Answers: []string{"returned to the owner", "released to the shop"}},
+		Heading{2, "Storage, payment and stopping half way"}, Paragraph{Text: sentence(storage)},
+		Paragraph{Text: "If the job stops, everything is tagged and listed, and the owner owes the hours, goods and outwork used up to that day."},
+	}
+	if len(in.Terms) == 0 {
+		return bs
+	}
+	var terms []string
+	for _, t := range in.Terms {
+		terms = append(terms, strings.TrimSuffix(strings.TrimSpace(t), ".")+" "+checkedLocally+".")
+	}
+	return append(bs, Heading{2, "Terms"}, List{terms})
+}
+
+// cautions are the plan's, each once.
+func (in Input) cautions() []Block {
+	var items []string
+	for _, c := range in.Plan.Cautions {
+		items = append(items, sentence(c.Text))
+	}
+	if items = unique(items); len(items) == 0 {
+		return nil
+	}
+	return []Block{Heading{1, "Cautions"}, Cautions{items}}
+}
+
+// sign is the authority, its validity and the lines to sign on.
+func (in Input) sign() []Block {
+	bs := []Block{Heading{1, "Authority"}}
+	for _, u := range in.Plan.Sheets {
+		if u.Failed {
+			bs = append(bs, Paragraph{Text: fmt.Sprintf("%s is not assessed: this sum does not cover it.", title(in.Plan, u.Subsystem, u.Unit))})
+		}
+	}
+	valid := "No last day is stated for signing."
+	if !in.ValidUntil.IsZero() {
+		valid = "Valid for signing until " + in.date(in.ValidUntil) + "."
+	}
+	if in.Revision != "" {
+		valid += " This is revision " + in.Revision + "."
+	}
+	if in.Replaces != "" {
+		valid += " It replaces " + in.Replaces + ", which no longer holds."
+	}
+	statement := fmt.Sprintf("I authorise work to %s including tax; beyond it, ask.", withCode(in.Plan.WorkOrder.Total))
+	fields := []string{"Name", "Signature", "Date"}
+	return append(bs, Paragraph{Text: valid + " The contingency is not in the sum: it is drawn only by a change note."},
+		Signature{Statement: statement, Signers: []Signer{
+			{"For the owner", []string{"Name", "Signed as (owner, or by what right)", "Signature", "Date"}}, {"For the shop", fields}}})
+}
