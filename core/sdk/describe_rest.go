@@ -1,0 +1,64 @@
+package sdk
+
+import (
+	"strings"
+
+	"github.com/fettle-tools/fettle/core"
+)
+
+// rest adds what hangs on parts: sets, rules, register, steps, cautions.
+func (r *described) rest() {
+	d := r.doc
+	for _, s := range d.sets {
+		set := core.Set{ID: s.id.text, Name: s.name.text, SameKind: s.sameKind, AgreeOn: s.agreeOn.text, CompleteBeforeOrder: s.complete}
+		for _, m := range s.members {
+			set.Members = append(set.Members, r.members(m.text)...)
+		}
+		if len(set.Members) > 0 {
+			r.sheet.Sets = append(r.sheet.Sets, set)
+		}
+	}
+	for _, n := range d.noReuse {
+		r.sheet.NoReuse = append(r.sheet.NoReuse, core.NoReuse{ID: n.id.text, Part: n.part.text, Check: n.check.text, Trigger: n.trigger, Allowed: n.allowed, Source: n.source})
+	}
+	for _, h := range d.register {
+		hidden := core.Hidden{ID: h.id.text, Name: h.name, Chance: h.chance, Operations: plain(h.operations), Times: h.times, HistoryKeys: h.history}
+		for _, m := range h.parts {
+			hidden.Parts = append(hidden.Parts, r.members(m.text)...)
+		}
+		r.sheet.Hidden = append(r.sheet.Hidden, hidden)
+	}
+	for _, s := range d.steps {
+		step := s.step
+		step.ID, step.Scope = d.subsystem.text+":"+s.id.text, d.unitKind.text
+		step.AllOf = plain(s.allOf)
+		for _, clause := range s.anyOf {
+			step.AnyOf = append(step.AnyOf, plain(clause))
+		}
+		for _, w := range s.destroys {
+			step.Destroys = append(step.Destroys, d.subsystem.text+"/"+w.text)
+		}
+		r.sheet.Steps = append(r.sheet.Steps, step)
+	}
+	for _, c := range d.cautions {
+		r.sheet.Cautions = append(r.sheet.Cautions, c.core(""))
+	}
+}
+
+// members expands "part" to all its positions, and "part/position" to that one; positions that are not there give none.
+func (r *described) members(name string) []core.Target {
+	id, position, one := strings.Cut(name, "/")
+	p := r.sheet.Part(id)
+	if p == nil {
+		return nil
+	}
+	if !one {
+		return p.Targets()
+	}
+	for _, t := range p.Targets() {
+		if t.Position == position {
+			return []core.Target{t}
+		}
+	}
+	return nil
+}

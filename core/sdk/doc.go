@@ -1,0 +1,22 @@
+// Package sdk is what the author of a subsystem imports: the sheet format and its engine, the trade's wear rules and
+// sums, and Serve.
+//
+// A subsystem is mostly data. The journey of a sheet, a file a step:
+//
+//	fault.go       what is wrong in a sheet, and where: all of it at once
+//	node.go, keys.go   strict reading of YAML
+//	document.go    the sheet as written; document_*.go hold its nouns
+//	formula.go, formula_check.go, dimension.go, cel.go   formulas: CEL, with units
+//	resolve.go     what in a sheet must agree with something else in it
+//	describe.go    the sheet for one unit's facts: positions and limits worked out
+//	prepare.go     a rule's look at findings and limits before grading
+//	reading.go     findings sorted to part, check and station, in the check's unit
+//	derived.go     values worked out from readings, with their uncertainty
+//	grading.go     one check graded against its limit (wear.go)
+//	condition.go   a part as bad as its worst check
+//	state.go, remedy.go   what it may turn out to be, and what can be done
+//	bench.go       a rule's look at the result
+//	plugin.go      New, Describe, Assess, Serve
+//
+// A sheet that needs more than data has rules in Go beside it: Prepare before grading, Rules after it.
+package sdk
