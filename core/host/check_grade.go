@@ -1,0 +1,103 @@
+package host
+
+import (
+	"github.com/fettle-tools/fettle/core"
+	"github.com/fettle-tools/fettle/core/sdk"
+)
+
+// regrade refuses a safety-critical part graded better than its own readings allow. Readings that need a formula are
+// not worked out again; readings that the plugin says it could not use, as errors, are left out: those are in sight.
+func (c *answerCheck) regrade(d core.Condition) {
+	part := c.sheet.parts[d.Target.Part]
+	if !part.SafetyCritical || part.OneUse {
+		return
+	}
+	read := map[string]bool{}
+	for i := range c.req.Findings {
+		f := &c.req.Findings[i]
+		check := part.Check(f.Check)
+		if f.Target != d.Target || check == nil || c.unusable(f.ID) {
+			continue
+		}
+		read[f.Check] = read[f.Check] || f.Value.Kind != core.ValueNotRead
+		if g := c.gradeOf(check, f); g > d.Grade {
+			c.add("%s is graded %s, but %s %s (finding %s) is %s", d.Target, d.Grade, check.ID, f.Value, f.ID, g)
+		}
+	}
+	for _, check := range part.Checks {
+		if needed(check) && !read[check.ID] && d.Grade < core.NotSeen {
+			c.add("%s is graded %s, but %s was not read", d.Target, d.Grade, check.ID)
+		}
+	}
+}
+
+// needed reports whether a safety-critical part counts as not seen without a reading of this very check. A derived
+// one may come from other readings.
+func needed(c core.Check) bool {
+	switch c.Kind {
+	case core.GoNoGo:
+		return true
+	case core.Derived, core.OneUse:
+		return false
+	}
+	return c.NeededForReuse
+}
+
+// unusable reports whether the plugin names the finding as one it could not use.
+func (c *answerCheck) unusable(id string) bool {
+	for _, p := range c.answer.Problems {
+		if p.FindingID == id && p.Severity == core.SeverityError {
+			return true
+		}
+	}
+	return false
+}
+
+// gradeOf is the grade of one reading by the limit that holds; GradeNone where it says nothing.
+func (c *answerCheck) gradeOf(check *core.Check, f *core.Finding) core.Grade {
+	limit := c.limit(f.Target, check)
+	switch f.Value.Kind {
+	case core.ValueNotRead:
+		if f.Value.NotRead == core.PartMissing {
+			return core.Missing
+		}
+	case core.ValuePass:
+		x := 0.0
+		if f.Value.Pass {
+			x = 1
+		}
+		return sdk.Judge(x, 0, limit, core.GoNoGo, false).Grade
+	case core.ValueClass:
+		if limit.WorstClass != nil {
+			return sdk.Judge(float64(f.Value.Class), 0, limit, core.Judged, false).Grade
+		}
+	case core.ValueCount:
+		if bounded(limit) {
+			return sdk.Judge(float64(f.Value.Count), 0, limit, core.Counted, check.TwoSided).Grade
+		}
+	case core.ValueQuantity:
+		q, err := f.Value.Quantity.In(limit.Unit)
+		if err == nil && bounded(limit) {
+			return sdk.Judge(q.Value, sdk.StandardUncertainty(q.Bound), limit, check.Kind, check.TwoSided).Grade
+		}
+	}
+	return core.GradeNone
+}
+
+// limit is the check's limit for this request: the last override that speaks of it, else the sheet's.
+func (c *answerCheck) limit(t core.Target, check *core.Check) core.Limit {
+	limit := check.Limit
+	for _, o := range c.req.Overrides {
+		if o.Check == check.ID && o.Target.Part == t.Part && (o.Target.Position == "" || o.Target.Position == t.Position) {
+			limit = o.Limit
+		}
+	}
+	if limit.Unit == "" {
+		limit.Unit = check.Unit
+	}
+	return limit
+}
+
+func bounded(l core.Limit) bool {
+	return l.NewLow != nil || l.NewHigh != nil || l.WearLow != nil || l.WearHigh != nil
+}

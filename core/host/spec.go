@@ -1,0 +1,104 @@
+package host
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"io"
+	"os"
+	"path/filepath"
+
+	"github.com/hashicorp/go-plugin"
+
+	"github.com/fettle-tools/fettle/core"
+)
+
+// Spec is one plugin as the shop has pinned it.
+type Spec struct {
+	Name        string   `json:"name"`         // the subsystem it serves: its sheet must say the same
+	Path        string   `json:"path"`         // its program
+	Args        []string `json:"args"`         // what the program is started with
+	SHA256      string   `json:"sha256"`       // of the program, in hex: nothing else is started
+	SheetPath   string   `json:"sheet_path"`   // a bare sheet it serves; "" if none
+	SheetSHA256 string   `json:"sheet_sha256"` // of the sheet, in hex
+	Origin      string   `json:"origin"`       // for people: "built in", the shop's folder ...
+}
+
+// BuiltIn is a subsystem of the program of built-in subsystems.
+func BuiltIn(name, path, sum string) Spec {
+	return Spec{Name: name, Path: path, SHA256: sum, Args: []string{name}, Origin: "built in"}
+}
+
+// BareSheet is a sheet without code, served by the program of built-in subsystems. Its hash goes along, so that what
+// is served is what was pinned, whatever happens to the file in between.
+func BareSheet(name, path, sum, sheet, sheetSum string) Spec {
+	return Spec{Name: name, Path: path, SHA256: sum, SheetPath: sheet, SheetSHA256: sheetSum,
+		Args: []string{"sheet", sheet, sheetSum}, Origin: filepath.Dir(sheet)}
+}
+
+// Sum gives the SHA-256 of a file in hex, as pins are written.
+func Sum(path string) (string, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return "", err
+	}
+	defer func() { _ = f.Close() }()
+	hash := sha256.New()
+	if _, err := io.Copy(hash, f); err != nil {
+		return "", err
+	}
+	return hex.EncodeToString(hash.Sum(nil)), nil
+}
+
+// verify compares the files with their pins.
+func (s Spec) verify() *core.Error {
+	if !filepath.IsAbs(s.Path) {
+		return core.Errorf(core.Invalid, "pin it by its full path", "%s: not assessed: %q is not a full path", s.Name, s.Path)
+	}
+	if err := s.verifyFile(s.Path, s.SHA256, "program"); err != nil {
+		return err
+	}
+	if s.SheetPath == "" {
+		return nil
+	}
+	return s.verifyFile(s.SheetPath, s.SheetSHA256, "sheet")
+}
+
+func (s Spec) verifyFile(path, pin, what string) *core.Error {
+	sum, err := hex.DecodeString(pin)
+	if err != nil || len(sum) != sha256.Size {
+		return core.Errorf(core.Invalid, "look at it, then pin it: fettle plugin pin "+s.Name,
+			"%s: not assessed: its %s is not pinned by a SHA-256", s.Name, what)
+	}
+	secure := plugin.SecureConfig{Checksum: sum, Hash: sha256.New()}
+	same, err := secure.Check(path)
+	if err != nil {
+		return &core.Error{Code: core.Unavailable, What: s.Name + ": not assessed: its " + what + " cannot be read", Where: path,
+			Next: "put the file back, or take the plugin off the list", Err: err}
+	}
+	if !same {
+		return &core.Error{Code: core.Invalid, What: s.Name + ": not assessed: its " + what + " has changed since it was pinned", Where: path,
+			Next: "if you changed it, pin it again; if you did not, find out who did"}
+	}
+	return nil
+}
+
+// same reports whether data has the pinned hash.
+func same(data []byte, pin string) bool {
+	sum := sha256.Sum256(data)
+	want, err := hex.DecodeString(pin)
+	return err == nil && bytes.Equal(sum[:], want)
+}
+
+// ReadSheet reads a bare sheet and refuses it if it is not the pinned one. It is what the serving end calls.
+func ReadSheet(path, pin string) ([]byte, error) {
+	data, err := os.ReadFile(path)
+	if err != nil {
+		return nil, &core.Error{Code: core.Unavailable, What: "the sheet cannot be read", Where: path, Next: "put the file back", Err: err}
+	}
+	if !same(data, pin) {
+		return nil, &core.Error{Code: core.Invalid, What: "the sheet has changed since it was pinned", Where: path,
+			Next: "if you changed it, pin it again; if you did not, find out who did"}
+	}
+	return data, nil
+}
