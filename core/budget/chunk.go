@@ -68,20 +68,29 @@ func (w *worker) drawTimes() {
 	}
 }
 
-// multiplier gives what a group's chances are multiplied by in trial t of the chunk.
-func (w *worker) multiplier(group, t int) float64 {
+// multiplier gives what a group's chances are multiplied by, by trial.
+func (w *worker) multiplier(group int) *amounts {
 	if group < 0 {
-		return 1
+		return &ones
 	}
-	return w.times[group][t]
+	return &w.times[group]
 }
+
+// ones is the multiplier of what belongs to no group, or to one that has none.
+var ones = func() (a amounts) {
+	for t := range a {
+		a[t] = 1
+	}
+	return a
+}()
 
 func (w *worker) drawEvents() {
 	for i := range w.events {
 		e := &w.events[i]
 		var hit mask
+		times := w.multiplier(e.group)
 		for t := range w.n {
-			if e.stream.uniform(w.first+t) < raised(e.chance, w.multiplier(e.group, t)) {
+			if e.stream.uniform(w.first+t) < raised(e.chance, times[t]) {
 				hit.set(t)
 			}
 		}
@@ -119,15 +128,24 @@ func (w *worker) drawBlock(b int) bool {
 
 // drawMember strikes from each trial the options that the part's state does not allow.
 func (w *worker) drawMember(m *member, feasible *[chunkSize]uint64) {
+	times, o := w.multiplier(m.group), &m.outlooks[0]
 	for t := range w.n {
-		pattern := 0
-		for i, e := range m.events {
-			if w.happened[e].has(t) {
-				pattern |= 1 << i
-			}
+		if len(m.events) > 0 {
+			o = &m.outlooks[w.pattern(m.events, t)]
 		}
-		feasible[t] &= m.outlooks[pattern].draw(m.stream.uniform(w.first+t), w.multiplier(m.group, t))
+		feasible[t] &= o.draw(m.stream.uniform(w.first+t), times[t])
 	}
+}
+
+// pattern has bit i set if the ith of these events happened in trial t.
+func (w *worker) pattern(events []int, t int) int {
+	p := 0
+	for i, e := range events {
+		if w.happened[e].has(t) {
+			p |= 1 << i
+		}
+	}
+	return p
 }
 
 // settle drops from each line the trials in which another that is due includes it.
