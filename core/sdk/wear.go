@@ -84,6 +84,9 @@ func judgeClass(x float64, l core.Limit) Judgement {
 // judgeSize grades a measured, derived or counted value.
 func judgeSize(x, u float64, l core.Limit, twoSided bool) Judgement {
 	sides := wearSides(l)
+	if onlyOneValue(l) {
+		u = 0
+	}
 	if len(sides) == 0 && l.NewLow == nil && l.NewHigh == nil {
 		return Judgement{Grade: core.MeasureAgain, Words: fmt.Sprintf("%s: no limit to judge it by: give the nominal or the limit", sizeWords(x, l.Unit))}
 	}
@@ -96,11 +99,23 @@ func judgeSize(x, u float64, l core.Limit, twoSided bool) Judgement {
 		j.Grade = max(j.Grade, gradeOfChance(*j.PPast))
 	}
 	note := ""
+	if j.Grade == core.MeasureAgain {
+		note = fmt.Sprintf(", the chance of being past the limit is %.0f %%: use a better instrument", 100**j.PPast)
+	}
 	if g, why := beyondNew(x, u, l, twoSided); g > j.Grade {
 		j.Grade, note = g, why
 	}
 	j.Words = fmt.Sprintf("%s, %s: %s%s", sizeWords(x, l.Unit), LimitWords(l), j.Grade, note)
 	return j
+}
+
+// onlyOneValue reports whether a limit allows one value alone, new and worn. No reading could ever be proven to be it:
+// it is taken as read.
+func onlyOneValue(l core.Limit) bool {
+	if l.NewLow == nil || l.NewHigh == nil || *l.NewLow != *l.NewHigh || l.WearLow == nil && l.WearHigh == nil {
+		return false
+	}
+	return (l.WearLow == nil || *l.WearLow == *l.NewLow) && (l.WearHigh == nil || *l.WearHigh == *l.NewLow)
 }
 
 // worse joins the judgements of the two sides of one limit.

@@ -101,6 +101,7 @@ func TestJudgeAsksWhichInstrument(t *testing.T) {
 	caliper := Judge(2.4986, StandardUncertainty(.001), limit, core.Measured, false)
 	require.Equal(t, core.MeasureAgain, caliper.Grade, caliper.Words)
 	require.InDelta(t, .431, *caliper.PPast, 1e-3)
+	require.Equal(t, "2.4986 in, new 2.4995 to 2.5 in, not under 2.4985 in: measure again, the chance of being past the limit is 43 %: use a better instrument", caliper.Words)
 }
 
 // At the limit is not past it, in inches or in millimetres; a hair past the slack is.
@@ -124,6 +125,10 @@ func TestJudgeNoWearAllowed(t *testing.T) {
 	require.Nil(t, out.Wear)
 	require.Nil(t, out.WearU)
 	require.Equal(t, core.MeasureAgain, Judge(.005, .0001, l, core.Measured, false).Grade)
+
+	drop := maxLimit(0, 0, 0)
+	require.Equal(t, core.WithinNew, Judge(0, .01, drop, core.Measured, false).Grade, "only nothing will do: no instrument could prove it")
+	require.Equal(t, core.PastLimit, Judge(.001, .01, drop, core.Measured, false).Grade)
 }
 
 func TestJudgeBetterThanNew(t *testing.T) {

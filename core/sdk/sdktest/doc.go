@@ -10,6 +10,7 @@
 //	blank.go     a blank is never a pass
 //	walk.go      a reading walked from new to twice its limit only worsens
 //	condemn.go   no-reuse rules, missing parts, and a way out of each
+//	override.go  a limit that is overridden is obeyed
 //	finding.go   every finding is used or named; their order, units and number change nothing
 //
 // It needs no host and no testing.T: plugin check runs it for an author, go test for us.

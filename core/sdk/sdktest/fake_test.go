@@ -22,6 +22,7 @@ type fake struct {
 	silent       bool                                  // drops what it cannot use without a word
 	anyKind      bool                                  // takes a value of another kind for a pass
 	blankPass    bool                                  // takes a check that is not read for a pass
+	deaf         bool                                  // to overrides
 	noRules      bool                                  // leaves its no-reuse rules to others
 	judge        func(core.Check, float64) *core.Grade // overrules the grade of one reading
 	spoil        func(*fake, *core.Assessment)         // changes the finished answer
@@ -86,10 +87,9 @@ func (f *fake) Assess(_ context.Context, req core.AssessRequest) (core.Assessmen
 		fs = slices.SortedStableFunc(slices.Values(fs), func(a, b core.Finding) int { return compareIDs(a.ID, b.ID) })
 	}
 	used := map[string]bool{}
-	for i := range f.sheet.Parts {
-		p := &f.sheet.Parts[i]
+	for _, p := range f.sheet.Parts {
 		for _, t := range p.Targets() {
-			c, rs := f.part(p, t, fs, used)
+			c, rs := f.part(f.overridden(p, t, req.Overrides), t, fs, used)
 			a.Conditions = append(a.Conditions, c)
 			a.Remedies = append(a.Remedies, rs...)
 		}
@@ -103,6 +103,19 @@ func (f *fake) Assess(_ context.Context, req core.AssessRequest) (core.Assessmen
 		f.spoil(f, &a)
 	}
 	return a, f.fail
+}
+
+// overridden gives a part its limits for one target.
+func (f *fake) overridden(p core.Part, t core.Target, os []core.Override) *core.Part {
+	p.Checks = slices.Clone(p.Checks)
+	for i, c := range p.Checks {
+		for _, o := range os {
+			if o.Check == c.ID && (o.Target == t || o.Target == core.Target{Part: p.ID}) && !f.deaf {
+				p.Checks[i].Limit = o.Limit
+			}
+		}
+	}
+	return &p
 }
 
 func compareIDs(a, b string) int {

@@ -35,7 +35,8 @@ func Check(ctx context.Context, a core.Assessor, facts []core.Fact) []Fault {
 		return k.faults
 	}
 	for _, try := range []func(){
-		k.checkSheet, k.checkSame, k.checkBlank, k.checkNew, k.checkWalks, k.checkNoReuse, k.checkMissing, k.checkStray, k.checkOrder, k.checkUnits,
+		k.checkSheet, k.checkSame, k.checkBlank, k.checkNew, k.checkWalks, k.checkNoReuse, k.checkMissing, k.checkOverrides,
+		k.checkStray, k.checkOrder, k.checkUnits,
 	} {
 		if ctx.Err() != nil || len(k.faults) >= maxFaults {
 			break
@@ -78,11 +79,13 @@ func (k *kit) describe() bool {
 }
 
 // assess asks for an assessment and holds it to what every answer must keep. ok is false if the call failed.
-func (k *kit) assess(findings []core.Finding) (a core.Assessment, ok bool) {
+func (k *kit) assess(findings []core.Finding, overrides ...core.Override) (a core.Assessment, ok bool) {
 	if k.ctx.Err() != nil {
 		return a, false
 	}
-	a, err := k.a.Assess(k.ctx, k.request(findings))
+	req := k.request(findings)
+	req.Overrides = overrides
+	a, err := k.a.Assess(k.ctx, req)
 	if err != nil {
 		if k.ctx.Err() == nil {
 			k.fault(Answers, core.Target{}, "", "Assess failed: %v", err)

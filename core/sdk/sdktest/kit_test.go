@@ -23,7 +23,7 @@ func TestUnsoundSubsystems(t *testing.T) {
 	for _, c := range []struct {
 		name    string
 		promise Promise
-		spoil  func(*fake)
+		spoil   func(*fake)
 	}{
 		{"every call fails", Answers, func(f *fake) { f.fail = errors.New("gone") }},
 		{"counts its calls aloud", Deterministic, func(f *fake) {
@@ -153,6 +153,7 @@ func TestUnsoundSubsystems(t *testing.T) {
 		{"reasons without their findings", UsedOrNamed, spoiled(func(a *core.Assessment) { a.Conditions[0].Reasons = nil })},
 		{"the better reading governs", WorseGoverns, func(f *fake) { f.bestWins = true }},
 		{"the first reading governs", WorseGoverns, func(f *fake) { f.firstWins = true }},
+		{"knows its limits better", Overridden, func(f *fake) { f.deaf = true }},
 		{"tells findings in their order", OrderIsNought, func(f *fake) { f.firstWins = true }},
 		{"millimetres are inches", UnitIsNought, func(f *fake) { f.ignoreUnits = true }},
 	} {

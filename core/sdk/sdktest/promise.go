@@ -29,6 +29,7 @@ const (
 	MissingIsNew  Promise = "a missing part can only be replaced"
 	UsedOrNamed   Promise = "every finding is used, or named in a problem"
 	WorseGoverns  Promise = "of two readings the worse governs"
+	Overridden    Promise = "a limit that is overridden is obeyed"
 	OrderIsNought Promise = "the order of findings changes nothing"
 	UnitIsNought  Promise = "the unit a reading was typed in changes nothing"
 )
