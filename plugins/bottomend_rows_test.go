@@ -1,0 +1,41 @@
+package plugins_test
+
+import "github.com/fettle-tools/fettle/core"
+
+// bottomEndRows are the rows for a crank of 2.500 in mains and 2.000 in pins, bolts of 2.5 in, a relief spring of 2.2 in.
+var bottomEndRows = []row{
+	{"BE01", "main-journal", "diameter", core.Measured, "in", least(2.4995, 2.5, 2.4985), "medium"},
+	{"BE02", "main-journal", "out-of-round", core.Derived, "in", most(0, .0003, .001), "high"},
+	{"BE03", "main-journal", "taper", core.Derived, "in", most(0, .0003, .001), "medium"},
+	{"BE04", "main-journal", "score-depth", core.Measured, "in", most(0, 0, .003), "high"},
+	{"BE05", "crankpin", "diameter", core.Measured, "in", least(1.9995, 2, 1.9985), "medium"},
+	{"BE06", "crankpin", "out-of-round", core.Derived, "in", most(0, .0003, .001), "high"},
+	{"BE07", "crankpin", "taper", core.Derived, "in", most(0, .0003, .001), "medium"},
+	{"BE08", "crankpin", "score-depth", core.Measured, "in", most(0, 0, .003), "high"},
+	{"BE09", "crankshaft", "runout", core.Measured, "in", most(0, .001, .003), "medium"},
+	{"BE10", "crankshaft", "end-float", core.Measured, "in", most(.003, .008, .012), "medium"},
+	{"BE11", "crankshaft", "crack-test", core.GoNoGo, "pass/fail", goNoGo(), "high"},
+	{"BE12", "crankshaft", "fillets", core.GoNoGo, "pass/fail", goNoGo(), "medium"},
+	{"BE13", "rear-seal-land", "groove-depth", core.Measured, "in", most(0, .0005, .005), "medium"},
+	{"BE14", "main-bearing", "oil-clearance", core.Derived, "in", most(.0015, .003, .0045), "medium"},
+	{"BE15", "big-end-bearing", "oil-clearance", core.Derived, "in", most(.0012, .0024, .0036), "medium"},
+	{"BE16", "rod", "side-clearance", core.Measured, "in", most(.004, .01, .016), "medium"},
+	{"BE17", "rod", "big-end-out-of-round", core.Derived, "in", most(0, .0005, .001), "medium"},
+	{"BE18", "rod", "bend-twist", core.Measured, "in", most(0, .001, .002), "high"},
+	{"BE19", "rod", "crack-test", core.GoNoGo, "pass/fail", goNoGo(), "high"},
+	{"BE20", "rod", "cap-marks", core.GoNoGo, "pass/fail", goNoGo(), "high"},
+	{"BE21", "rod-set", "weight-spread", core.Derived, "g", most(0, 4, 10), "medium"},
+	{"BE22", "small-end-bush", "clearance", core.Derived, "in", most(.0003, .0008, .0015), "high"},
+	{"BE23", "big-end-bolt", "stretch", core.Measured, "in", most(0, .002, .005), "low"},
+	{"BE24", "main-tunnel", "alignment", core.Measured, "in", most(0, .0005, .001), "medium"},
+	{"BE25", "main-tunnel", "out-of-round", core.Derived, "in", most(0, .0005, .001), "medium"},
+	{"BE26", "main-shells", "marks-agree", core.GoNoGo, "pass/fail", goNoGo(), "high"},
+	{"BE27", "main-shells", "backing-metal", core.Counted, "count", most(0, 0, 0), "medium"},
+	{"BE28", "main-shells", "surface", core.Judged, "class 0-3", class(1, 1), "medium"},
+	{"BE29", "oil-pump", "end-clearance", core.Measured, "in", most(.001, .0035, .006), "medium"},
+	{"BE30", "oil-pump", "radial-clearance", core.Measured, "in", most(.002, .005, .008), "medium"},
+	{"BE31", "oil-pump", "shaft-clearance", core.Derived, "in", most(.001, .0025, .005), "medium"},
+	{"BE32", "oil-relief-spring", "free-length", core.Measured, "in", least(2.156, 2.2, 2.09), "medium"},
+	{"BE33", "sump", "metal", core.Judged, "class 0-3", class(1, 1), "high"},
+	{"BE34", "front-pulley-hub", "groove-depth", core.Measured, "in", most(0, .0005, .005), "medium"},
+}
