@@ -116,14 +116,33 @@ func (v *verdict) condition() core.Condition {
 	if v.gone {
 		c.Reasons = append(c.Reasons, v.goneReason())
 	}
+	if c.Grade == core.NotSeen {
+		c.Reasons = append(c.Reasons, v.notSeen(&c))
+	}
 	for _, j := range v.byWorst {
-		if v.part.Checks[j.check].Kind == core.OneUse && len(j.findings) == 0 {
+		if j.blank {
 			continue
 		}
 		c.Reasons = append(c.Reasons, v.reason(j))
 	}
 	c.States = v.states(&c)
 	return c
+}
+
+// notSeen counts what is read and names what is still to be read.
+func (v *verdict) notSeen(c *core.Condition) core.Reason {
+	var names []string
+	for _, id := range c.ChecksNotRead {
+		names = append(names, v.part.Check(id).Name)
+	}
+	text := fmt.Sprintf("not seen: %d of %d readings taken", c.ReadingsTaken, c.ReadingsNeeded)
+	if c.ReadingsNeeded == 1 {
+		text = fmt.Sprintf("not seen: %d of 1 reading taken", c.ReadingsTaken)
+	}
+	if len(names) > 0 {
+		text += "; still to read: " + strings.Join(names, ", ")
+	}
+	return core.Reason{Text: text, Check: c.GoverningCheck}
 }
 
 func (v *verdict) failed() bool {
@@ -142,7 +161,7 @@ func (v *verdict) worst(c *core.Condition) {
 	}
 	unseen := len(v.close.unread) > 0 || governs == nil
 	if unseen && (governs == nil || governs.Grade < core.NotSeen) {
-		c.Grade = core.NotSeen
+		c.Grade, c.GoverningCheck = core.NotSeen, v.part.Checks[0].ID
 		if len(v.close.unread) > 0 {
 			c.GoverningCheck = v.close.unread[0]
 		}
@@ -230,7 +249,8 @@ func (v *verdict) facts(c *core.Condition) {
 			if check.Formula != "" {
 				source += ": " + strings.TrimSpace(check.Formula)
 			}
-			c.Facts = append(c.Facts, core.Fact{Name: check.ID, Value: core.Value{Kind: core.ValueQuantity, Quantity: j.q}, Source: source})
+			q := core.Quantity{Value: tidy(j.q.Value), Unit: j.q.Unit, Bound: tidy(j.q.Bound)}
+			c.Facts = append(c.Facts, core.Fact{Name: check.ID, Value: core.Value{Kind: core.ValueQuantity, Quantity: q}, Source: source})
 		}
 	}
 }

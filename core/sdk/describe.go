@@ -16,13 +16,14 @@ type described struct {
 	values    map[string]core.Value
 	instances *instances
 	problems  []core.Problem
+	told      map[core.Problem]bool
 	asked     map[string][]string // fact not known: what waits for it
 }
 
 // describe works a sheet out for the facts given. A limit whose fact is not known stays empty and a problem asks for the
 // fact: no figure is made up.
 func (d *document) describe(given []core.Fact) *described {
-	r := &described{doc: d, known: map[string]float64{}, values: map[string]core.Value{}, asked: map[string][]string{}}
+	r := &described{doc: d, known: map[string]float64{}, values: map[string]core.Value{}, asked: map[string][]string{}, told: map[core.Problem]bool{}}
 	r.takeFacts(given)
 	r.sheet = core.Sheet{Subsystem: d.subsystem.text, Title: d.title.text, Version: d.version.text, UnitKind: d.unitKind.text,
 		OutlookWeight: d.outlookWeight, Parts: []core.Part{}, Operations: []core.Operation{}}
@@ -45,9 +46,13 @@ func (d *document) describe(given []core.Fact) *described {
 	return r
 }
 
+// problem notes a problem, once.
 func (r *described) problem(p core.Problem) {
 	p.Subsystem = r.doc.subsystem.text
-	r.problems = append(r.problems, p)
+	if !r.told[p] {
+		r.told[p] = true
+		r.problems = append(r.problems, p)
+	}
 }
 
 // takeFacts keeps the facts the sheet knows, each once, in the sheet's unit.

@@ -125,9 +125,10 @@ func (d *document) outlook(p *partDoc) []core.State {
 		core.State{Grade: core.PastLimit, Remedies: p.feasible(p.neededChecks(), nil)})
 }
 
-// twoStates joins a good and a bad state by the chance of the bad one; one of no chance is left out.
+// twoStates joins a good and a bad state by the chance of the bad one, which is the register entry's event if there is one;
+// a state of no chance is left out.
 func twoStates(past float64, registerID string, good, bad core.State) []core.State {
-	good.Chance, good.RegisterID = 1-past, registerID
+	good.Chance = 1 - past
 	bad.Chance, bad.RegisterID = past, registerID
 	switch {
 	case past <= 0:

@@ -19,6 +19,7 @@ type judged struct {
 	worked   bool     // by the formula
 	findings []string // all live findings of the check
 	wanting  string   // why it is not judged or not read
+	blank    bool     // nothing at all was said, and nothing but readings is wanting
 	rule     *noReuseDoc
 	order    int // of the check in the sheet
 }
@@ -78,8 +79,20 @@ func (l *look) grade(check int) judged {
 	if l.noLimit(check) && (j.read || j.partly) {
 		j.wanting, j.read, j.partly, j.Judgement = "there is no limit to judge it by", false, false, Judgement{}
 	}
+	j.blank = !j.read && !j.partly && len(j.findings) == 0 && !l.noLimit(check) && len(l.unknownFacts(check)) == 0
 	l.applyRules(&j)
 	return j
+}
+
+// unknownFacts lists the facts that a check's formula waits for.
+func (l *look) unknownFacts(check int) []string {
+	var ws []string
+	for _, in := range l.doc.checks[check].inputs {
+		if _, ok := l.r.known[in.name]; in.check < 0 && !ok {
+			ws = append(ws, in.name+" is not known")
+		}
+	}
+	return ws
 }
 
 // said lists every finding of a check.
@@ -170,13 +183,7 @@ func (l *look) unread(check int) string {
 		}
 		ws = append(ws, why)
 	}
-	if len(ws) == 0 {
-		for _, in := range l.doc.checks[check].inputs {
-			if _, ok := l.r.known[in.name]; in.check < 0 && !ok {
-				ws = append(ws, in.name+" is not known")
-			}
-		}
-	}
+	ws = append(ws, l.unknownFacts(check)...)
 	if len(ws) == 0 {
 		return "its formula gives no finite figure"
 	}

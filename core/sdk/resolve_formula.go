@@ -119,20 +119,16 @@ func (p *partDoc) scope(j int, facts scope) (scope, map[string]input) {
 
 // circles faults derived checks that need each other.
 func (p *partDoc) circles(f *faults) {
-	var needs func(j, goal, depth int) bool
-	needs = func(j, goal, depth int) bool {
-		for _, in := range p.checks[j].inputs {
-			if in.check < 0 || in.station != "" {
-				continue
-			}
-			if in.check == goal || depth < len(p.checks) && needs(in.check, goal, depth+1) {
-				return true
+	edges := map[string][]string{}
+	for _, c := range p.checks {
+		for _, in := range c.inputs {
+			if in.check >= 0 && in.station == "" {
+				edges[c.id.text] = append(edges[c.id.text], p.checks[in.check].id.text)
 			}
 		}
-		return false
 	}
-	for j := range p.checks {
-		if c := &p.checks[j]; c.formula != nil && needs(j, j, 0) {
+	for _, c := range p.checks {
+		if c.formula != nil && reaches(edges, c.id.text, c.id.text) {
 			f.add(c.formula.place, "let one of them be measured", "%s is worked out from itself", c.id.text)
 		}
 	}

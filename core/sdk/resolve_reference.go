@@ -38,17 +38,24 @@ func (d *document) resolveSteps(f *faults) {
 		}
 	}
 	for _, s := range d.steps {
-		if id := d.subsystem.text + ":" + s.id.text; reaches(before, id, id, len(d.steps)) {
+		if id := d.subsystem.text + ":" + s.id.text; reaches(before, id, id) {
 			f.add(s.id.place, "take one of them out", "the step %s has to come before itself", s.id.text)
 		}
 	}
 }
 
-// reaches follows a graph from a node to a goal, at most depth edges beyond the first.
-func reaches(edges map[string][]string, from, goal string, depth int) bool {
-	for _, next := range edges[from] {
-		if next == goal || depth > 0 && reaches(edges, next, goal, depth-1) {
+// reaches reports whether a graph leads from a node, by one edge or more, to a goal.
+func reaches(edges map[string][]string, from, goal string) bool {
+	seen, next := map[string]bool{}, slices.Clone(edges[from])
+	for len(next) > 0 {
+		n := next[len(next)-1]
+		next = next[:len(next)-1]
+		if n == goal {
 			return true
+		}
+		if !seen[n] {
+			seen[n] = true
+			next = append(next, edges[n]...)
 		}
 	}
 	return false
@@ -79,7 +86,7 @@ func (d *document) resolveOperations(f *faults, hasRules bool) {
 		}
 	}
 	for _, o := range d.operations {
-		if reaches(includes, o.id.text, o.id.text, len(d.operations)) {
+		if reaches(includes, o.id.text, o.id.text) {
 			f.add(o.id.place, "take one of them out", "the operation %s includes itself", o.id.text)
 		}
 		if !used[o.id.text] && !o.byRule && !hasRules && o.id.text != "" {

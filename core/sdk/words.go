@@ -22,6 +22,9 @@ func figure(q core.Quantity) string {
 	return q.String()
 }
 
+// tidy takes the noise of floating point off a value that was worked out: nothing here is measured to 1e-9 of its unit.
+func tidy(v float64) float64 { return math.Round(v*1e9) / 1e9 }
+
 // readingWords writes a reading in the words of its check.
 func readingWords(c *core.Check, q core.Quantity) string {
 	switch c.Kind {
