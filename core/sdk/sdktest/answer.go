@@ -20,8 +20,12 @@ func (k *kit) checkAnswer(findings []core.Finding, a core.Assessment) {
 	for i := range a.Conditions {
 		k.checkCondition(&a.Conditions[i], a)
 	}
+	known := map[core.RemedyRef]int{}
+	for _, r := range a.Remedies {
+		known[core.RemedyRef{Target: r.Target, Remedy: r.ID}]++
+	}
 	for i := range a.Remedies {
-		k.checkRemedy(&a.Remedies[i], a)
+		k.checkRemedy(&a.Remedies[i], a, known)
 	}
 	uniqueIDs(k, core.Target{}, "operation of the answer", a.Operations, func(o core.Operation) string { return o.ID })
 	for _, o := range a.Operations {
@@ -67,7 +71,27 @@ func (k *kit) checkCondition(c *core.Condition, a core.Assessment) {
 			k.fault(Resolves, c.Target, "", "a state names register entry %q", s.RegisterID)
 		}
 	}
+	for _, id := range c.ChecksNotRead {
+		if p.Check(id) == nil {
+			k.fault(Resolves, c.Target, id, "it is not read, and there is no such check")
+		}
+	}
+	k.checkExplained(p, c)
 	k.checkClosed(p, c, a)
+}
+
+// checkExplained wants a reason for every grade; where a reading gave it, one of the governing check with its source.
+func (k *kit) checkExplained(p *core.Part, c *core.Condition) {
+	if len(c.Reasons) == 0 || slices.ContainsFunc(c.Reasons, func(r core.Reason) bool { return r.Text == "" }) {
+		k.fault(Explained, c.Target, c.GoverningCheck, "graded %s without a reason, or with an empty one", c.Grade)
+	}
+	if p.OneUse || c.Grade == core.NotSeen || c.Grade == core.Missing {
+		return
+	}
+	told := slices.ContainsFunc(c.Reasons, func(r core.Reason) bool { return r.Check == c.GoverningCheck && r.Source != "" })
+	if c.GoverningCheck == "" || !told {
+		k.fault(Explained, c.Target, c.GoverningCheck, "graded %s, and no reason of its governing check has a source", c.Grade)
+	}
 }
 
 // checkClosed wants reuse closed where the grade, or the chance of being past the limit, rules it out.
@@ -78,6 +102,16 @@ func (k *kit) checkClosed(p *core.Part, c *core.Condition, a core.Assessment) {
 			k.fault(GradeCloses, c.Target, c.GoverningCheck, "graded %s with a chance of %.3f of being past its limit", c.Grade, pp)
 		}
 	}
+	for _, s := range c.States {
+		if c.Grade < core.TooTight && !s.Grade.ClosesReuse(false) {
+			continue
+		}
+		for _, id := range s.Remedies {
+			if r := remedyOf(a, c.Target, id); r != nil && r.Kind == core.Reuse {
+				k.fault(GradeCloses, c.Target, c.GoverningCheck, "graded %s, and a state of %s keeps reuse", c.Grade, s.Grade)
+			}
+		}
+	}
 	closed := c.Grade.ClosesReuse(p.SafetyCritical) || p.OneUse ||
 		c.Grade == core.MeasureAgain && c.PPast != nil && *c.PPast >= .5
 	if closed && reuseOpen(a, c.Target) {
@@ -85,14 +119,21 @@ func (k *kit) checkClosed(p *core.Part, c *core.Condition, a core.Assessment) {
 	}
 }
 
-func (k *kit) checkRemedy(r *core.Remedy, a core.Assessment) {
+// checkRemedy follows a remedy to what it names; known counts the remedies of the answer by name.
+func (k *kit) checkRemedy(r *core.Remedy, a core.Assessment, known map[core.RemedyRef]int) {
 	p := k.sheet.Part(r.Target.Part)
 	if p == nil || !slices.Contains(p.Targets(), r.Target) {
 		k.fault(Resolves, r.Target, "", "remedy %q of what is not in the sheet", r.ID)
 		return
 	}
-	if n := count(a.Remedies, func(o core.Remedy) bool { return o.Target == r.Target && o.ID == r.ID }); n != 1 {
+	if n := known[core.RemedyRef{Target: r.Target, Remedy: r.ID}]; n != 1 || r.ID == "" {
 		k.fault(Resolves, r.Target, "", "%d remedies are called %q", n, r.ID)
+	}
+	if p.OneUse && r.Feasible && r.Kind != core.Replace {
+		k.fault(OneUseIsNew, r.Target, "", "remedy %q, a %s, is open", r.ID, r.Kind)
+	}
+	if !r.Feasible && len(r.Why) == 0 {
+		k.fault(Explained, r.Target, "", "remedy %q is closed, and nothing says why", r.ID)
 	}
 	if r.Kind != core.Reuse && r.Kind != core.Rebuild && r.Kind != core.Replace {
 		k.fault(Sane, r.Target, "", "remedy %q is of kind %q", r.ID, r.Kind)
@@ -109,7 +150,7 @@ func (k *kit) checkRemedy(r *core.Remedy, a core.Assessment) {
 		k.ownStep(r.Target, id)
 	}
 	for _, o := range slices.Concat(r.Requires, r.Excludes) {
-		if remedyOf(a, o.Target, o.Remedy) == nil {
+		if known[o] == 0 {
 			k.fault(Resolves, r.Target, "", "remedy %q names %s#%s", r.ID, o.Target, o.Remedy)
 		}
 		if o.Target == r.Target && o.Remedy == r.ID {

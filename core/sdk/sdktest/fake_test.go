@@ -2,7 +2,6 @@ package sdktest
 
 import (
 	"context"
-	"fmt"
 	"math"
 	"slices"
 
@@ -152,6 +151,9 @@ func (f *fake) part(p *core.Part, t core.Target, fs []core.Finding, used map[str
 	if c.Grade == core.Missing {
 		allowed = []core.RemedyKind{core.Replace}
 	}
+	if len(c.Reasons) == 0 {
+		c.Reasons = []core.Reason{{Text: "no reading"}}
+	}
 	if notSeen && c.Grade < core.NotSeen {
 		c.Grade, c.Wear, c.WearU, c.PPast = core.NotSeen, nil, nil, nil
 	}
@@ -265,13 +267,15 @@ func (f *fake) remedies(p *core.Part, c *core.Condition, allowed []core.RemedyKi
 		rs[i].Target = c.Target
 		if rs[i].Feasible {
 			ids = append(ids, rs[i].ID)
+		} else {
+			rs[i].Why = []core.Reason{{Text: c.Grade.String()}}
 		}
 	}
 	c.States = []core.State{{Chance: 1, Grade: c.Grade, Remedies: ids}}
 	if c.Grade == core.NotSeen {
 		c.States = []core.State{
 			{Chance: .7, Grade: core.WornFit, Remedies: []string{"reuse", "rebuild", "replace"}},
-			{Chance: .3, Grade: core.PastLimit, Remedies: []string{"rebuild", "replace"}, RegisterID: fmt.Sprintf("H%d", 1)},
+			{Chance: .3, Grade: core.PastLimit, Remedies: []string{"rebuild", "replace"}, RegisterID: "H1"},
 		}
 	}
 	return rs

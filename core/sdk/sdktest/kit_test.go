@@ -133,6 +133,25 @@ func TestUnsoundSubsystems(t *testing.T) {
 		})},
 		{"a grade better than its chance", GradeCloses, spoiled(func(a *core.Assessment) { a.Conditions[0].Grade, a.Conditions[0].PPast = core.WornFit, new(.97) })},
 
+		{"a state that is past its limit keeps reuse", GradeCloses, spoiled(func(a *core.Assessment) {
+			for i, c := range a.Conditions {
+				if c.Grade == core.NotSeen {
+					a.Conditions[i].States[1].Remedies = []string{"reuse", "replace"}
+				}
+			}
+		})},
+		{"a grade without a reason", Explained, spoiled(func(a *core.Assessment) { a.Conditions[2].Reasons = nil })},
+		{"a reason without its source", Explained, spoiled(func(a *core.Assessment) {
+			for i := range a.Conditions[2].Reasons {
+				a.Conditions[2].Reasons[i].Source = ""
+			}
+		})},
+		{"a remedy closed in silence", Explained, spoiled(func(a *core.Assessment) {
+			for i := range a.Remedies {
+				a.Remedies[i].Why = nil
+			}
+		})},
+		{"a one-use part is rebuilt", OneUseIsNew, spoiled(func(a *core.Assessment) { a.Remedies[len(a.Remedies)-2].Feasible = true })},
 		{"its rules are for show", NoReuse, func(f *fake) { f.noRules = true }},
 		{"a rule that allows reuse", NoReuse, func(f *fake) { f.sheet.NoReuse[0].Allowed = []core.RemedyKind{core.Reuse} }},
 		{"a state keeps reuse", NoReuse, spoiled(func(a *core.Assessment) {

@@ -25,6 +25,8 @@ const (
 	CanFail       Promise = "every check can be failed"
 	Answered      Promise = "a remedy answers every failure"
 	GradeCloses   Promise = "a grade that rules out reuse closes it"
+	Explained     Promise = "every verdict says why, with its source"
+	OneUseIsNew   Promise = "a one-use part is always replaced"
 	NoReuse       Promise = "a no-reuse finding never comes back as reuse"
 	MissingIsNew  Promise = "a missing part can only be replaced"
 	UsedOrNamed   Promise = "every finding is used, or named in a problem"

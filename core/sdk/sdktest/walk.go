@@ -19,7 +19,7 @@ func (k *kit) checkWalks() {
 	base := k.asNew()
 	k.eachEnd(func(p core.Part, t core.Target, c core.Check) {
 		for _, w := range walksOf(c) {
-			k.walk(base, t, c, w)
+			k.walk(base, t, c, w, t == p.Targets()[0])
 		}
 		for _, x := range beyondNew(c) {
 			k.tooTight(base, t, c, x)
@@ -96,12 +96,20 @@ func sizeWalk(c core.Check, s side) []pace {
 	return w
 }
 
-// walk wants grades that never improve and that pass the limit where the reading does.
-func (k *kit) walk(base []core.Finding, t core.Target, c core.Check, paces []pace) {
+// walk wants grades that never improve and that pass the limit where the reading does. The first position is walked in
+// full at the first station, the last at every third pace and those about the limit, at the last station.
+func (k *kit) walk(base []core.Finding, t core.Target, c core.Check, paces []pace, first bool) {
+	station := stationsOf(c)[0]
+	if !first {
+		station = stationsOf(c)[len(stationsOf(c))-1]
+	}
 	worst, at := core.GradeNone, core.Value{}
 	condemned := slices.ContainsFunc(k.sheet.NoReuse, func(n core.NoReuse) bool { return n.Part == t.Part && n.Check == c.ID })
-	for _, p := range paces {
-		a, ok := k.assess(k.with(base, t, c, stationsOf(c)[0], p.value))
+	for i, p := range paces {
+		if !first && i%3 != 0 && p.wear != 1 && p.wear != 1.001 {
+			continue
+		}
+		a, ok := k.assess(k.with(base, t, c, station, p.value))
 		if !ok {
 			return
 		}
