@@ -79,7 +79,7 @@ func conditions() []core.UnitCondition {
 		}
 		add(cond(p, "connecting rod", true, core.WithinNew, inch("bend", "bend over 4 in", .001, .002, .0006, "TM 10-3930-671-24")))
 	}
-	one := cond(be("big-end-bolts", ""), "big-end bolts", true, core.GradeNone, nil)
+	one := cond(be("big-end-bolts", ""), "big-end bolts", true, core.WornFit, nil, why("one-use: always new", practice))
 	add(one)
 	add(cond(be("oil-pump", ""), "oil pump", false, core.WornFit, inch("end-clearance", "gear end clearance", .0035, .006, .0044, practice)))
 	tunnel := cond(be("tunnel", ""), "main bearing tunnel", false, core.NotSeen, nil, why("not read yet", practice))
@@ -133,7 +133,11 @@ func choices() []core.Choice {
 		out = append(out, c)
 	}
 	or := func(name, more string) func(*core.Choice) {
-		return func(c *core.Choice) { c.RunnerUp = &core.RunnerUp{Remedy: "other", Name: name, CostsMore: usd(more)} }
+		return func(c *core.Choice) {
+			flip := usd("1939.85")
+			c.FlipPrice, c.FlipOn = &flip, "the dearest operation"
+			c.RunnerUp = &core.RunnerUp{Remedy: "other", Name: name, CostsMore: usd(more)}
+		}
 	}
 	for _, m := range []string{"M1", "M2", "M3"} {
 		add(be("main-journal", m), core.Rebuild, "regrind", "Regrind all mains to .010 under, oilways out and cleaned, shells to suit", or("Another crankshaft, ground", "812.35"))
@@ -195,6 +199,7 @@ func line(id string, k core.LineKind, subsystem, unit, name string, h, goods, ou
 func reserve(id, subsystem, unit, name string, chance float64, full core.Range3, places ...core.Place) core.Line {
 	l := line(id, core.LineReserve, subsystem, unit, name, core.Range3{}, full, core.Range3{})
 	l.Amount, l.Chance, l.Places = cents(full.Mean()*chance*100), &chance, places
+	l.Low, l.Likely, l.Name = usd("0.00"), usd("0.00"), "Reserve: "+name
 	l.Tax = cents(full.Mean() * chance * 6)
 	return l
 }
@@ -209,11 +214,11 @@ func lines() []core.Line {
 	none := core.Range3{}
 	for _, s := range steps() {
 		if !s.Done {
-			l := line("strip:"+s.ID, core.LineStrip, "", s.Unit, s.Name, s.StripHours, none, none)
+			l := line("strip:"+s.ID, core.LineStrip, "", s.Unit, "Strip: "+s.Name, s.StripHours, none, none)
 			l.Shared = s.ServedBy
 			ls = append(ls, l)
 		}
-		l := line("refit:"+s.ID, core.LineRefit, "", s.Unit, s.Name, s.Refit(), none, none)
+		l := line("refit:"+s.ID, core.LineRefit, "", s.Unit, "Refit: "+s.Name, s.Refit(), none, none)
 		l.Shared = s.ServedBy
 		ls = append(ls, l)
 	}
@@ -282,7 +287,7 @@ func steps() []core.PlannedStep {
 func sheets() []core.UnitSheet {
 	return []core.UnitSheet{
 		{Subsystem: "bottom-end", Unit: "engine", Sheet: core.Sheet{Subsystem: "bottom-end", Title: "Engine bottom end", Parts: []core.Part{
-			{ID: "connecting-rod", Name: "connecting rod", Checks: []core.Check{{ID: "crack-test", Name: "crack test"}}},
+			{ID: "big-end-bolts", Name: "big-end bolts", OneUse: true}, {ID: "connecting-rod", Name: "connecting rod", Checks: []core.Check{{ID: "crack-test", Name: "crack test"}}},
 			{ID: "tunnel", Name: "main bearing tunnel", Reach: []string{"crankshaft-out"}, Checks: []core.Check{{ID: "alignment", Name: "bore alignment, any adjacent pair"}}}}}},
 		{Subsystem: "gearbox", Unit: "gearbox", Sheet: core.Sheet{Subsystem: "gearbox", Title: "Gearbox", Parts: []core.Part{
 			{ID: "gear-pair-2nd", Name: "second gear pair", Checks: []core.Check{{ID: "backlash", Name: "backlash"}}},
@@ -304,7 +309,7 @@ func packhorse() core.Plan {
 		Extent: core.Extent{Kind: core.ExtentNamed, Names: []string{"bottom-end", "gearbox"}, Apart: []string{"crankshaft-out"}},
 		Left:   []core.Left{{Place: gb("selector-fork", "1"), Reason: "it runs free when warm", By: "Marta Wellbeck"}}}
 	p.NotSeen = []core.NotSeenItem{
-		{Place: be("connecting-rod", "4"), PartName: "connecting rod", Taken: 3, Needed: 4, Checks: []string{"crack-test"}, Reserve: usd("16.27")},
+		{Place: be("connecting-rod", "4"), PartName: "connecting rod", Taken: 3, Needed: 4, Checks: []string{"crack-test"}, Reserve: usd("16.13")},
 		{Place: be("tunnel", ""), PartName: "main bearing tunnel", Needed: 2, Checks: []string{"alignment"}, Reserve: usd("31.21")},
 		{Place: gb("clutch-spline", ""), PartName: "clutch spline of the first-motion shaft", Needed: 1, Checks: []string{"wear-step"}, Reserve: usd("71.33")}}
 	p.Problems = []core.Problem{
@@ -317,6 +322,7 @@ func packhorse() core.Plan {
 		{Text: "clutch and brake dust may hold asbestos: damp it down, never blow it", Source: practice}}
 	p.WorkOrder = order(lines())
 	p.Budget = budget(p.WorkOrder)
+	p.Proof = core.Proof{Value: usd("7611.40"), Bound: usd("7611.40"), Proven: true, Width: 3}
 	return p
 }
 

@@ -35,7 +35,7 @@ func (g group) Name() string {
 	if len(g.Choices) > 1 {
 		name = plural(name)
 	}
-	return strings.TrimSpace(name + " " + at)
+	return name + position(at)
 }
 
 // Kind is what becomes of the group.
@@ -82,11 +82,25 @@ func areas(p core.Plan) []area {
 	for _, s := range p.Sheets {
 		at(s.Subsystem, s.Unit).Failed = s.Failed
 	}
-	for _, c := range p.Conditions {
+	once := usedOnce(p)
+	seen := make([]core.UnitCondition, len(p.Conditions))
+	for i, c := range p.Conditions {
+		if once[[3]string{c.Subsystem, c.Unit, c.Part}] && c.Grade < core.NearLimit {
+			c.Grade = core.GradeNone
+		}
+		seen[i] = c
 		a := at(c.Subsystem, c.Unit)
 		a.Conditions = append(a.Conditions, c)
 	}
-	conditions := byPlace(p.Conditions)
+	for _, pr := range p.Problems {
+		if pr.Subsystem == "" || pr.Severity != core.SeverityError || !strings.HasPrefix(pr.Summary, "not assessed") {
+			continue
+		}
+		if a := at(pr.Subsystem, pr.Unit); len(a.Conditions) == 0 {
+			a.Failed = true
+		}
+	}
+	conditions := byPlace(seen)
 	for _, c := range p.Choices {
 		at(c.Subsystem, c.Unit).add(c, conditions)
 	}
@@ -98,6 +112,17 @@ func areas(p core.Plan) []area {
 		a.Lines = append(a.Lines, l)
 	}
 	return list
+}
+
+// usedOnce are the parts, by subsystem, unit and part, that are always renewed: a grade says nothing of them.
+func usedOnce(p core.Plan) map[[3]string]bool {
+	out := map[[3]string]bool{}
+	for _, s := range p.Sheets {
+		for _, part := range s.Sheet.Parts {
+			out[[3]string{s.Subsystem, s.Unit, part.ID}] = part.OneUse
+		}
+	}
+	return out
 }
 
 // add puts a choice with its kin: the same part, kind and remedy.

@@ -67,11 +67,11 @@ func (c colour) CSS() string {
 
 // reading is the gauge's reading with its uncertainty and unit.
 func reading(g core.Gauge) string {
-	s := core.FormatNumber(g.Reading)
-	if g.Bound > 0 {
-		s += " ± " + significant(g.Bound)
+	if g.Bound <= 0 {
+		return withUnit(core.FormatNumber(g.Reading), g.Unit)
 	}
-	return withUnit(s, g.Unit)
+	d := decimals(g.Bound)
+	return withUnit(number(g.Reading, d)+" ± "+number(g.Bound, d), g.Unit)
 }
 
 // limit is the gauge's limit with the side that fails.
@@ -91,11 +91,15 @@ func withUnit(s, unit string) string {
 	return s + " " + unit
 }
 
-// significant writes a bound with two significant figures.
-func significant(v float64) string {
-	if v == 0 || math.IsNaN(v) || math.IsInf(v, 0) {
-		return "0"
+// decimals of a bound written with one significant figure, two where it begins with 1 (GUM 7.2.6: no idle digits).
+func decimals(v float64) int {
+	if v <= 0 || math.IsNaN(v) || math.IsInf(v, 0) {
+		return 6
 	}
-	d := max(0, 1-int(math.Floor(math.Log10(math.Abs(v)))))
-	return number(v, d)
+	e := math.Floor(math.Log10(v))
+	d := -int(e)
+	if v/math.Pow(10, e) < 2 {
+		d++
+	}
+	return min(max(d, 0), 7)
 }

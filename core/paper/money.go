@@ -3,6 +3,7 @@ package paper
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"github.com/bojanz/currency"
 
@@ -59,6 +60,15 @@ func span(low, high core.Money) string {
 		units = 1
 	}
 	return toWhole(low, units) + "–" + toWhole(high, units)
+}
+
+// upTo writes the most that a held-back line may come to.
+func upTo(high core.Money) string {
+	if core.Minor(high) == 0 {
+		return ""
+	}
+	_, text, _ := strings.Cut(span(core.MinorMoney(0, high.CurrencyCode()), high), "–")
+	return "up to " + text
 }
 
 // sum adds money of one currency; nothing gives zero of the code.

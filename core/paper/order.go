@@ -19,7 +19,7 @@ func WorkOrder(in Input) Document {
 	as := areas(in.Plan)
 	d.Blocks = append(d.Blocks, in.letterhead(d.Title))
 	for _, section := range [][]Block{
-		in.unknown(as), in.authority(), in.steps(), in.access(), in.operations(as), in.buying(), in.outwork(), in.reserves(),
+		in.unknown(as), in.authority(), in.steps(), in.operations(as), in.buying(), in.outwork(), in.reserves(),
 		in.finalCheck(), in.orderSums(), in.why(as), in.cautions(), in.shopSign(),
 	} {
 		d.Blocks = append(d.Blocks, section...)
@@ -44,13 +44,16 @@ func (in Input) unknown(as []area) []Block {
 		bs = append(bs, Paragraph{Text: "Every part that a reading was needed for has been seen."})
 	} else {
 		t := Table{Columns: []Column{{Head: "Part", Share: 4}, {Head: "Read", Right: true}, {Head: "Still to read", Share: 5}, {Head: "Held", Right: true}}}
-		for _, n := range in.Plan.NotSeen {
-			t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: capital(n.PartName) + position(n.Position), Note: title(in.Plan, n.Subsystem, n.Unit)},
-				{Text: fmt.Sprintf("%d of %d", n.Taken, n.Needed)}, {Text: in.checkNames(n)}, {Text: amount(n.Reserve)}}})
+		last := ""
+		for _, u := range in.unseenRows() {
+			if u.title != last {
+				t.Rows, last = append(t.Rows, Row{Group: true, Cells: []Cell{{Text: u.title}}}), u.title
+			}
+			t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: u.members.Name()}, {Text: u.readings}, {Text: u.missing}, {Text: amount(u.held)}}})
 		}
 		bs = append(bs, t)
 	}
-	if ps := problems(in.Plan); len(ps) > 0 {
+	if ps := problems(in.Plan, as); len(ps) > 0 {
 		bs = append(bs, Heading{2, "To be put right"}, List{ps})
 	}
 	return bs
@@ -58,38 +61,74 @@ func (in Input) unknown(as []area) []Block {
 
 // checkNames are the checks still to be read, in the sheet's words.
 func (in Input) checkNames(n core.NotSeenItem) string {
+	return capital(strings.Join(unique(in.checkWords(n.Place, n.Checks)), ", "))
+}
+
+// checkWords turns ids of checks into the sheet's words; what is words already stays.
+func (in Input) checkWords(p core.Place, ids []string) []string {
 	var names []string
-	for _, id := range n.Checks {
-		name := strings.ReplaceAll(id, "-", " ")
+	for _, id := range ids {
+		name := id
+		if !strings.Contains(id, " ") {
+			name = strings.ReplaceAll(id, "-", " ")
+		}
 		for _, s := range in.Plan.Sheets {
-			if s.Subsystem != n.Subsystem || s.Unit != n.Unit {
+			if s.Subsystem != p.Subsystem || s.Unit != p.Unit {
 				continue
 			}
-			if c := s.Sheet.Check(n.Part, id); c != nil {
+			if c := s.Sheet.Check(p.Part, id); c != nil {
 				name = c.Name
 			}
 		}
 		names = append(names, name)
 	}
-	return capital(strings.Join(unique(names), ", "))
+	return names
 }
 
-// problems in the data, the gravest first, with what to do.
-func problems(p core.Plan) []string {
-	var out []string
+// problems in the data, the gravest first, each once with the parts it is about and what to do. Those of a subsystem
+// that is not assessed are told there.
+func problems(p core.Plan, as []area) []string {
+	var order []core.Problem
+	parts := map[[2]string][]string{}
 	for _, sev := range []core.Severity{core.SeverityError, core.SeverityWarning} {
 		for _, pr := range p.Problems {
-			if pr.Severity != sev {
+			if pr.Severity != sev || failedArea(as, pr) {
 				continue
 			}
-			s := sentence(pr.Summary)
-			if pr.Next != "" {
-				s += " Next: " + sentence(pr.Next)
+			k := [2]string{pr.Summary, pr.Next}
+			if _, told := parts[k]; !told {
+				order, parts[k] = append(order, pr), nil
 			}
-			out = append(out, s)
+			if pr.Target.Part != "" {
+				parts[k] = append(parts[k], strings.ReplaceAll(pr.Target.Part, "-", " ")+position(pr.Target.Position))
+			}
 		}
 	}
-	return unique(out)
+	var out []string
+	for _, pr := range order {
+		s := ""
+		if at := unique(parts[[2]string{pr.Summary, pr.Next}]); len(at) > 6 {
+			s = capital(strings.Join(at[:6], ", ")) + fmt.Sprintf(" and %d more: ", len(at)-6)
+		} else if len(at) > 0 {
+			s = capital(and(at)) + ": "
+		}
+		s = sentence(s + pr.Summary)
+		if pr.Next != "" {
+			s += " Next: " + sentence(pr.Next)
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// failedArea says that a problem belongs to a subsystem that is not assessed.
+func failedArea(as []area, p core.Problem) bool {
+	for _, a := range as {
+		if a.Failed && a.Subsystem == p.Subsystem && (a.Unit == p.Unit || p.Unit == "") {
+			return true
+		}
+	}
+	return false
 }
 
 // authority says whether anything may be ordered or sent.
@@ -158,15 +197,20 @@ func (in Input) operationRow(l core.Line) Row {
 	if l.People > 1 {
 		r.Notes = append(r.Notes, number(float64(l.People), 0)+" people needed.")
 	}
+	if l.Shared > 1 {
+		r.Notes = append(r.Notes, fmt.Sprintf("Done once for %d parts.", l.Shared))
+	}
 	for _, it := range l.Items {
 		r.Notes = append(r.Notes, "Item: "+itemText(it))
 	}
-	if l.Outwork != "" {
-		s := "Outwork: " + l.Outwork
-		if w := weeks(l.LeadWeeks); w != "" {
-			s += ", " + w
-		}
-		r.Notes = append(r.Notes, s+in.unauthorised())
+	lead := weeks(l.LeadWeeks)
+	switch {
+	case l.Outwork != "" && lead != "":
+		r.Notes = append(r.Notes, "Outwork: "+l.Outwork+", "+lead+in.unauthorised())
+	case l.Outwork != "":
+		r.Notes = append(r.Notes, "Outwork: "+l.Outwork+in.unauthorised())
+	case lead != "":
+		r.Notes = append(r.Notes, "Wait: "+lead)
 	}
 	for _, c := range l.Cautions {
 		r.Notes = append(r.Notes, "Caution: "+sentence(c.Text))

@@ -2,7 +2,6 @@ package paper
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
 
 	"github.com/fettle-tools/fettle/core"
@@ -94,7 +93,7 @@ func (in Input) reserves() []Block {
 		if l.Chance != nil {
 			chance = percent(*l.Chance)
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: capital(l.Name), Note: capital(placesOf(in.Plan, l))}, {Text: chance}, {Text: span(l.Low, l.High)}, {Text: amount(l.Amount)}}})
+		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: lineName(l), Note: capital(placesOf(in.Plan, l))}, {Text: chance}, {Text: upTo(l.High)}, {Text: amount(l.Amount)}}})
 		held = append(held, l.Amount)
 	}
 	if len(t.Rows) == 0 {
@@ -102,24 +101,6 @@ func (in Input) reserves() []Block {
 	}
 	t.Rows = append(t.Rows, Row{Sum: true, Cells: []Cell{{Text: "Held in reserves"}, {}, {}, {Text: amount(sum(in.code(), held...))}}})
 	return []Block{Heading{1, "Reserves"}, t}
-}
-
-// access lists opening and closing, each done and paid once, and work that serves several parts, with what that saves.
-func (in Input) access() []Block {
-	t := Table{Columns: []Column{{Head: "Done once", Share: 6}, {Head: "Serves", Right: true}, {Head: "Hours", Right: true}, {Head: "Expected", Right: true}}}
-	for _, l := range in.Plan.WorkOrder.Lines {
-		if l.Kind == core.LineStrip || l.Kind == core.LineRefit || l.Shared > 1 {
-			t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: lineName(l)}, {Text: strconv.Itoa(max(l.Shared, 1))}, {Text: hours(l.Hours)}, {Text: amount(l.Amount)}}})
-		}
-	}
-	if len(t.Rows) == 0 {
-		return nil
-	}
-	bs := []Block{Heading{1, "Opening and closing, done once"}}
-	if h := in.Plan.WorkOrder.DoneOnce; h > 0 {
-		bs = append(bs, Paragraph{Text: fmt.Sprintf("Doing it all while it is open saves %s hours of access against doing each piece of work by itself.", number(h, 1))})
-	}
-	return append(bs, t)
 }
 
 // orderSums are the totals of the order.
@@ -164,8 +145,8 @@ func (in Input) why(as []area) []Block {
 			}
 		}
 		for _, c := range a.Conditions {
-			w := because(c)
-			t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: capital(c.PartName) + position(c.Position)}, {Text: w[0]}, {Text: w[1]}, {Text: w[2]}, {Text: kindWords[kinds[c.Place]]}}})
+			w := in.because(c)
+			t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: named(c.PartName, c.Position)}, {Text: w[0]}, {Text: w[1]}, {Text: w[2]}, {Text: kindWords[kinds[c.Place]]}}})
 		}
 		if len(t.Rows) > 0 {
 			bs = append(bs, Heading{2, a.Title}, t)
@@ -178,11 +159,15 @@ func (in Input) why(as []area) []Block {
 }
 
 // because is the finding, the limit and the limit's source of a condition.
-func because(c core.UnitCondition) [3]string {
+func (in Input) because(c core.UnitCondition) [3]string {
 	if g := c.Gauge; g != nil {
 		return [3]string{g.Name + " " + reading(*g), limit(*g), g.Source}
 	}
 	w := [3]string{capital(found(c))}
+	if c.Grade == core.NotSeen && len(c.ChecksNotRead) > 0 {
+		w[0] = sentence("not read: " + and(unique(in.checkWords(c.Place, c.ChecksNotRead))))
+		return w
+	}
 	if len(c.Reasons) > 0 {
 		w[0], w[2] = sentence(c.Reasons[0].Text), c.Reasons[0].Source
 	}

@@ -15,21 +15,59 @@ func (in Input) steps() []Block {
 	if len(in.Plan.Steps) == 0 {
 		return append(bs, Paragraph{Text: "Nothing has to be opened."})
 	}
-	t := Table{Columns: []Column{{Share: .45}, {Head: "No", Right: true}, {Head: "Step", Share: 7}, {Head: "People", Right: true}, {Head: "Apart, h", Right: true}, {Head: "Back, h", Right: true}}}
+	t := Table{Columns: []Column{{Share: .45}, {Head: "No", Right: true}, {Head: "Step", Share: 7}, {Head: "People", Right: true}, {Head: "Apart, h", Right: true}, {Head: "Back, h", Right: true}, {Head: "Apart", Right: true}, {Head: "Back", Right: true}}}
+	told := map[string]bool{}
 	for i, s := range in.Plan.Steps {
-		t.Rows = append(t.Rows, in.stepRow(i+1, s))
+		t.Rows = append(t.Rows, in.stepRow(i+1, s, told))
 	}
-	return append(bs, Paragraph{Text: "Measure as found, then remove, never the other way. Hours are expected man-hours."}, t)
+	for _, l := range in.Plan.WorkOrder.Lines {
+		if told[l.ID] || l.Kind != core.LineStrip && l.Kind != core.LineRefit {
+			continue
+		}
+		cells := []Cell{{Box: true}, {}, {Text: lineName(l)}, {Text: strconv.Itoa(max(l.People, 1))}, {Text: hours(l.Hours)}, {}, {Text: amount(l.Amount)}}
+		if l.Kind == core.LineRefit {
+			cells = append(cells[:4], Cell{}, cells[4], Cell{}, cells[6])
+		}
+		t.Rows = append(t.Rows, Row{Cells: cells})
+	}
+	text := "Measure as found, then remove, never the other way. Each step is done once for all that needs it; hours are expected man-hours."
+	if h := in.Plan.WorkOrder.DoneOnce; h > 0 {
+		text += fmt.Sprintf(" Doing it all while it is open saves %s hours of access against doing each piece of work by itself.", number(h, 1))
+	}
+	return append(bs, Paragraph{Text: text}, t)
 }
 
-func (in Input) stepRow(n int, s core.PlannedStep) Row {
+// stepLines finds the lines of a step: its opening, its closing, and what is held back where it may not be opened at all.
+func (in Input) stepLines(s core.PlannedStep) map[core.LineKind]core.Line {
+	out := map[core.LineKind]core.Line{}
+	for _, l := range in.Plan.WorkOrder.Lines {
+		if l.Kind == core.LineWork || l.Unit != s.Unit {
+			continue
+		}
+		if key := stepKey(l); key == s.ID || strings.HasPrefix(key, s.ID+"@") {
+			out[l.Kind] = l
+		}
+	}
+	return out
+}
+
+func (in Input) stepRow(n int, s core.PlannedStep, told map[string]bool) Row {
 	strip := hours(s.StripHours)
 	if s.Done {
 		strip = "done"
 	}
-	r := Row{Cells: []Cell{{Box: true}, {Text: strconv.Itoa(n)}, {Text: capital(s.Name)}, {Text: strconv.Itoa(max(s.People, 1))}, {Text: strip}, {Text: hours(s.Refit())}}}
+	r := Row{Cells: []Cell{{Box: true}, {Text: strconv.Itoa(n)}, {Text: capital(s.Name)}, {Text: strconv.Itoa(max(s.People, 1))}, {Text: strip}, {Text: hours(s.Refit())}, {}, {}}}
+	lines := in.stepLines(s)
+	for i, k := range []core.LineKind{core.LineStrip, core.LineRefit} {
+		if l, ok := lines[k]; ok {
+			told[l.ID] = true
+			r.Cells[6+i].Text = amount(l.Amount)
+		}
+	}
 	if s.Done {
 		r.Cells[2].Note = "It came already apart: refit only."
+	} else if l, ok := lines[core.LineReserve]; ok && l.Chance != nil {
+		r.Cells[2].Note = fmt.Sprintf("Only if it is needed, chance %s: see the reserves.", percent(*l.Chance))
 	} else if s.ServedBy > 1 {
 		r.Cells[2].Note = fmt.Sprintf("Done once for %d parts.", s.ServedBy)
 	}
@@ -56,7 +94,7 @@ func (in Input) stepRow(n int, s core.PlannedStep) Row {
 
 // liftText says what the load asks of the tackle, rounded up.
 func liftText(l core.Lift) string {
-	return fmt.Sprintf("Load: %s (%s). Two legs, each: %s at 60°, %s at 45°; lop-sided at 45°: %s a leg, flatter than 45° is not lifted. Castors: %s each. Hoist: at least %s.",
+	return fmt.Sprintf("Load: %s (%s). Two legs, each: %s at 60°, %s at 45°; lop-sided at 45°: %s a leg. Legs flatter than 45° are warned against, under 30° refused. Castors: %s each. Hoist: at least %s.",
 		load(l.Weight), l.Source, load(l.Leg60), load(l.Leg45), load(l.LopSided45), load(l.CastorEach), load(l.HoistAtLeast))
 }
 
@@ -65,11 +103,11 @@ func load(q core.Quantity) string {
 	return core.Quantity{Value: math.Ceil(q.Value - 1e-9), Unit: q.Unit}.String()
 }
 
-// reading turns "subsystem/part/check" or "subsystem/part/position/check" into words by the sheets.
+// reading turns "subsystem/part/check" or "subsystem/part/position/check" into words by the sheets; words stay as they are.
 func (in Input) reading(path string) string {
 	f := strings.Split(path, "/")
-	if len(f) < 3 {
-		return strings.ReplaceAll(path, "-", " ")
+	if len(f) < 3 || strings.Contains(path, ": ") {
+		return path
 	}
 	check, at := f[len(f)-1], f[2:len(f)-1]
 	part := strings.ReplaceAll(f[1], "-", " ")

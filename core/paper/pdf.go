@@ -6,7 +6,6 @@ import (
 
 	"codeberg.org/go-pdf/fpdf"
 	"github.com/go-fonts/liberation/liberationsansbold"
-	"github.com/go-fonts/liberation/liberationsansitalic"
 	"github.com/go-fonts/liberation/liberationsansregular"
 
 	"github.com/fettle-tools/fettle/core"
@@ -68,7 +67,6 @@ func newPrinter(d Document) *printer {
 	f.SetLang("en")
 	f.AddUTF8FontFromBytes(family, "", liberationsansregular.TTF)
 	f.AddUTF8FontFromBytes(family, "B", liberationsansbold.TTF)
-	f.AddUTF8FontFromBytes(family, "I", liberationsansitalic.TTF)
 	f.SetAutoPageBreak(false, 0)
 	f.SetMargins(marginSide, marginHead, marginSide)
 	w, h := f.GetPageSize()

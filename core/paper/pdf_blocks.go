@@ -115,17 +115,34 @@ func (p *printer) notice(b Notice) {
 
 // cautions carry a triangle each.
 func (p *printer) cautions(b Cautions) {
-	for _, s := range b.Items {
-		p.put(band{fields: []field{{x: 6, w: p.width - 6, runs: p.runs(plain, s, p.width-6)}}, above: .3, below: .9, extra: func(y, _ float64) {
-			p.f.SetDrawColor(ink.R, ink.G, ink.B)
-			p.f.SetLineWidth(.3)
-			x, t := p.left+.3, y+.6
-			p.f.Polygon([]fpdf.PointType{{X: x + 1.9, Y: t}, {X: x + 3.8, Y: t + 3.3}, {X: x, Y: t + 3.3}}, "D")
-			p.line(x+1.9, t+1.2, x+1.9, t+2.2, ink, .35)
-			p.line(x+1.9, t+2.6, x+1.9, t+2.75, ink, .35)
-		}}, nil)
+	abreast, f := 1, plain
+	if len(b.Items) > 8 {
+		abreast, f = 2, face{size: 8.5, colour: ink}
+	}
+	w := (p.width - cellGap*float64(abreast-1)) / float64(abreast)
+	for i := 0; i < len(b.Items); i += abreast {
+		row := band{above: .3, below: .9}
+		n := min(abreast, len(b.Items)-i)
+		for k := range n {
+			row.fields = append(row.fields, field{x: float64(k)*(w+cellGap) + 6, w: w - 6, runs: p.runs(f, b.Items[i+k], w-6)})
+		}
+		row.extra = func(y, _ float64) {
+			for k := range n {
+				p.triangle(p.left+float64(k)*(w+cellGap)+.3, y+.5)
+			}
+		}
+		p.put(row, nil)
 	}
 	p.y += 1.5
+}
+
+// triangle is the mark of a caution.
+func (p *printer) triangle(x, y float64) {
+	p.f.SetDrawColor(ink.R, ink.G, ink.B)
+	p.f.SetLineWidth(.3)
+	p.f.Polygon([]fpdf.PointType{{X: x + 1.9, Y: y}, {X: x + 3.8, Y: y + 3.3}, {X: x, Y: y + 3.3}}, "D")
+	p.line(x+1.9, y+1.2, x+1.9, y+2.2, ink, .35)
+	p.line(x+1.9, y+2.6, x+1.9, y+2.75, ink, .35)
 }
 
 // initials is a statement with a short line at its right.

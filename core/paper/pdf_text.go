@@ -7,7 +7,7 @@ import (
 
 // face is how a piece of text is set. Size is in points.
 type face struct {
-	style  string // "", "B", "I"
+	style  string // "" or "B"
 	size   float64
 	colour colour
 }

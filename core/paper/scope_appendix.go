@@ -10,24 +10,55 @@ import (
 func (in Input) appendix(as []area) []Block {
 	bs := []Block{Heading{1, "Appendix: readings and limits"},
 		Paragraph{Small: true, Text: "Each bar runs from new, at its left end, to the wear limit; past the limit it is hatched. The tick is the reading, " +
-			"the whisker how far the instrument may be out. An empty outline was not seen. A limit whose source is common practice is a rule of thumb."}}
+			"the whisker its uncertainty. An empty outline was not seen. A limit whose source is common practice is a rule of thumb."}}
 	for _, a := range as {
 		if len(a.Conditions) == 0 {
 			continue
 		}
-		bs = append(bs, Heading{2, a.Title}, Gauges{gaugeRows(a)})
+		bs = append(bs, Heading{2, a.Title}, Gauges{in.gaugeRows(a)})
 	}
-	return append(bs, in.figures()...)
+	return append(append(bs, otherWays(as)...), in.figures()...)
 }
 
-func gaugeRows(a area) []GaugeRow {
+// otherWays is every choice in figures: the next best way, and the price at which the choice would turn.
+func otherWays(as []area) []Block {
+	t := Table{Columns: []Column{{Head: "Part", Share: 4}, {Head: "Next best way", Share: 5}, {Head: "Costs more", Right: true}, {Head: "Turns at", Right: true}}}
+	for _, a := range as {
+		group := Row{Group: true, Cells: []Cell{{Text: a.Title}}}
+		for _, g := range a.Groups {
+			for _, c := range g.Choices {
+				if c.RunnerUp == nil && c.FlipPrice == nil {
+					continue
+				}
+				r := Row{Cells: []Cell{{Text: named(partName(c), c.Position)}, {}, {}, {}}}
+				if c.RunnerUp != nil {
+					r.Cells[1].Text, r.Cells[2].Text = c.RunnerUp.Name, amount(c.RunnerUp.CostsMore)
+				}
+				if c.FlipPrice != nil {
+					r.Cells[1].Note, r.Cells[3].Text = "Turns on the price of: "+c.FlipOn, amount(*c.FlipPrice)
+				}
+				if group.Group {
+					t.Rows, group = append(t.Rows, group), Row{}
+				}
+				t.Rows = append(t.Rows, r)
+			}
+		}
+	}
+	if len(t.Rows) == 0 {
+		return nil
+	}
+	return []Block{Heading{2, "The choices in figures"},
+		Paragraph{Small: true, Text: "Costs more: against what is chosen, with the risk of having to do it again counted in. Turns at: the price of the dearest piece of work at which another way would be chosen."}, t}
+}
+
+func (in Input) gaugeRows(a area) []GaugeRow {
 	var rows []GaugeRow
 	for _, c := range a.Conditions {
-		r := GaugeRow{Part: capital(c.PartName) + position(c.Position), Gauge: c.Gauge, Grade: capital(found(c)), Unseen: c.Grade == core.NotSeen || c.ReadingsTaken == 0 && c.Gauge == nil && c.ReadingsNeeded > 0}
+		r := GaugeRow{Part: named(c.PartName, c.Position), Gauge: c.Gauge, Grade: capital(found(c)), Unseen: c.Grade == core.NotSeen || c.ReadingsTaken == 0 && c.Gauge == nil && c.ReadingsNeeded > 0}
 		if c.Gauge != nil {
 			r.Check, r.Note = c.Gauge.Name, c.Gauge.Source
 		} else {
-			r.Check = checkName(a, c)
+			r.Check = in.governing(c)
 			if len(c.Reasons) > 0 {
 				r.Note = sourced(c.Reasons[0])
 			}
@@ -37,12 +68,13 @@ func gaugeRows(a area) []GaugeRow {
 	return rows
 }
 
-// checkName is the governing check in words; its id where the plan has no other.
-func checkName(a area, c core.UnitCondition) string {
+// governing is the check that governs, or those that were not read, in words.
+func (in Input) governing(c core.UnitCondition) string {
+	ids := []string{c.GoverningCheck}
 	if c.Grade == core.NotSeen && len(c.ChecksNotRead) > 0 {
-		return and(spaced(c.ChecksNotRead))
+		ids = c.ChecksNotRead
 	}
-	return and(spaced(unique([]string{c.GoverningCheck})))
+	return and(unique(in.checkWords(c.Place, ids)))
 }
 
 // figures are the budget's own numbers, unrounded, for whoever wants to check.
@@ -50,6 +82,9 @@ func (in Input) figures() []Block {
 	b := in.Plan.Budget
 	t := Table{Columns: []Column{{Head: "Figure, before tax", Share: 5}, {Head: "Amount", Right: true}, {Head: "Standard error", Right: true}}}
 	row := func(name string, m core.Money, i int) {
+		if m.CurrencyCode() == "" {
+			return
+		}
 		c := []Cell{{Text: name}, {Text: amount(m)}}
 		if i >= 0 && i < len(b.StandardErrors) {
 			c = append(c, Cell{Text: amount(b.StandardErrors[i])})
@@ -64,8 +99,10 @@ func (in Input) figures() []Block {
 	row("Contingency: P80 less expected", b.Contingency, -1)
 	row("Sum of the likelies: named, never used as the price", b.SumOfLikelies, -1)
 	row("P80 over the sum of the likelies", b.OverLikelies, -1)
+	row("The choice with its risk counted in", in.Plan.Proof.Value, -1)
+	row("No choice is cheaper than", in.Plan.Proof.Bound, -1)
 	row("Mean of the trials", b.Mean, -1)
 	row("Standard deviation of the trials", b.SD, -1)
 	return []Block{Heading{2, "The budget's figures"}, t,
-		Paragraph{Small: true, Text: fmt.Sprintf("%d trials, seed %d: the same plan gives the same figures. Failures to come are costed one by one, which errs on the high side.", b.Trials, b.Seed)}}
+		Paragraph{Small: true, Text: fmt.Sprintf("%s trials, seed %d: the same plan gives the same figures. Failures to come are costed one by one, which errs on the high side.", thousands(float64(b.Trials)), b.Seed)}}
 }

@@ -2,6 +2,7 @@ package paper
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/fettle-tools/fettle/core"
 )
@@ -38,18 +39,14 @@ func (in Input) price(as []area) []Block {
 			"The range of a line is its low and its high, rounded to 5. " + in.rates()},
 		t,
 		Paragraph{Small: true, Text: "Fixed: the amount is charged whatever it takes. Time used: hours are charged as worked, goods and outwork as paid. " +
-			"Held back: charged only if it turns out to be needed, and then the range is what it costs; what is not needed is not charged."})
+			"Held back: charged only if it turns out to be needed, and then up to the sum named; what is not needed is not charged."})
 }
 
 // unpriced are the faults that the price suffers from; those of a subsystem that is not assessed are told with it.
 func (in Input) unpriced(as []area) []string {
-	failed := map[[2]string]bool{}
-	for _, a := range as {
-		failed[[2]string{a.Subsystem, a.Unit}] = a.Failed
-	}
 	var out []string
 	for _, p := range in.Plan.Problems {
-		if p.Severity == core.SeverityError && !failed[[2]string{p.Subsystem, p.Unit}] {
+		if p.Severity == core.SeverityError && !failedArea(as, p) {
 			out = append(out, sentence(p.Summary))
 		}
 	}
@@ -65,7 +62,7 @@ func (in Input) accessRows() []Row {
 		}
 		i := 0
 		for ; i < len(steps); i++ {
-			if s := steps[i]; s.Name == l.Name && s.Unit == l.Unit && s.Subsystem == l.Subsystem && s.Kind != l.Kind {
+			if s := steps[i]; s.Kind != l.Kind && stepKey(s) == stepKey(l) {
 				break
 			}
 		}
@@ -80,6 +77,14 @@ func (in Input) accessRows() []Row {
 		rows = append(rows, priceRow(s))
 	}
 	return rows
+}
+
+// stepKey is what the opening and the closing of one step have in common.
+func stepKey(l core.Line) string {
+	if _, key, ok := strings.Cut(l.ID, ":"); ok {
+		return key
+	}
+	return l.Unit + "/" + l.Name
 }
 
 // both is the kind of a step's opening and closing added up for reading.
@@ -107,23 +112,36 @@ func (in Input) otherLines() []core.Line {
 
 func priceRow(l core.Line) Row {
 	what := Cell{Text: lineName(l)}
-	if l.Shared > 1 {
-		what.Note = fmt.Sprintf("Done once, serves %d pieces of work.", l.Shared)
+	if l.Shared > 1 && l.Kind != core.LineReserve {
+		what.Note = fmt.Sprintf("Done once for %d parts.", l.Shared)
 	}
-	return Row{Cells: []Cell{what, {Text: charged(l)}, {Text: span(l.Low, l.High)}, {Text: amount(l.Amount)}}}
+	reach := span(l.Low, l.High)
+	if l.Kind == core.LineReserve {
+		reach = upTo(l.High)
+	}
+	return Row{Cells: []Cell{what, {Text: charged(l)}, {Text: reach}, {Text: amount(l.Amount)}}}
 }
 
 // lineName tells opening from closing where a step gives its name to both.
 func lineName(l core.Line) string {
+	name := bare(l.Name)
 	switch l.Kind {
 	case core.LineStrip:
-		return "Take apart: " + l.Name
+		return capital(name)
 	case core.LineRefit:
-		return "Put back: " + l.Name
+		return "Put back: " + name
 	case both:
-		return capital(l.Name) + ", and back"
+		return capital(name) + ", and back"
 	}
-	return capital(l.Name)
+	return capital(name)
+}
+
+// bare is a line's name without the word for its kind.
+func bare(name string) string {
+	for _, p := range []string{"Strip: ", "Refit: ", "Reserve: "} {
+		name = strings.TrimPrefix(name, p)
+	}
+	return name
 }
 
 // charged says how a line comes to be paid.
@@ -196,7 +214,7 @@ func (in Input) certainty() []Block {
 	if len(b.Widest) > 0 {
 		var ws []string
 		for _, w := range b.Widest[:min(3, len(b.Widest))] {
-			ws = append(ws, fmt.Sprintf("%s (%s)", w.Name, percent(w.Share)))
+			ws = append(ws, fmt.Sprintf("%s (%s)", bare(w.Name), percent(w.Share)))
 		}
 		facts = append(facts, Fact{"What widens it most", and(ws)})
 	}
@@ -226,11 +244,15 @@ func (in Input) oldPrices() []string {
 func (in Input) ownersChoices(as []area) []Block {
 	t := Table{Columns: []Column{{Head: "Part", Share: 3}, {Head: "Chosen", Share: 4}, {Head: "Open to the owner instead", Share: 4}, {Head: "Costs more", Right: true}}}
 	var pinned []string
+	var costs []core.Money
 	for _, a := range as {
 		for _, g := range a.Groups {
 			c := g.Choices[0]
-			if c.PinCosts != nil {
-				pinned = append(pinned, fmt.Sprintf("%s: %s, fixed by %s, costs %s more than the cheapest sound way.", g.Name(), c.Name, c.Pinned.By, amount(*c.PinCosts)))
+			if c.Pinned != nil {
+				pinned = append(pinned, fmt.Sprintf("%s, fixed by %s: %s", g.Name(), c.Pinned.By, sentence(c.Name)))
+				if c.PinCosts != nil {
+					costs = append(costs, *c.PinCosts)
+				}
 			}
 			for _, r := range runnersUp(g) {
 				t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: r.parts}, {Text: c.Name}, {Text: r.name}, {Text: amount(r.more)}}})
@@ -241,12 +263,16 @@ func (in Input) ownersChoices(as []area) []Block {
 		return nil
 	}
 	bs := []Block{Heading{1, "The owner's choices"},
-		Paragraph{Text: "What is chosen is the cheapest sound way, with the risk of having to do it again counted in. Another way is open for these; tell the shop before signing."}}
+		Paragraph{Text: "What is chosen is the cheapest sound way, with the risk of having to do it again counted in. Another way is open for these; tell the shop before signing. Parts within the new limit that are used again are not listed."}}
 	if len(t.Rows) > 0 {
 		bs = append(bs, t)
 	}
 	if len(pinned) > 0 {
 		bs = append(bs, List{pinned})
+	}
+	if len(costs) > 0 {
+		// The plan prices all that is fixed together and says the sum at each.
+		bs = append(bs, Paragraph{Text: fmt.Sprintf("What is fixed costs %s more, all together, than the cheapest sound way without it.", amount(costs[0]))})
 	}
 	return bs
 }
@@ -260,8 +286,9 @@ type runnerUp struct {
 func runnersUp(g group) []runnerUp {
 	var out []runnerUp
 	var members []group
-	for _, c := range g.Choices {
-		if c.RunnerUp == nil {
+	for k, c := range g.Choices {
+		sound := k < len(g.Conditions) && g.Conditions[k].Grade == core.WithinNew && c.Kind == core.Reuse
+		if c.RunnerUp == nil || sound {
 			continue
 		}
 		i := 0

@@ -18,24 +18,27 @@ func longest(lines []core.Line) (core.Line, bool) {
 	return best, ok
 }
 
+// longLead is from how many likely weeks on a wait is told to the customer (common practice, no source).
+const longLead = 4
+
 // waiting lists what takes weeks, and the one item that sets the finish.
 func (in Input) waiting() []Block {
 	t := Table{Columns: []Column{{Head: "What has to be waited for", Share: 5}, {Head: "From", Share: 3}, {Head: "Weeks, likely (range)", Right: true}}}
 	for _, l := range in.Plan.WorkOrder.Lines {
-		if l.Kind == core.LineReserve || l.LeadWeeks.Likely < 1 {
+		if l.Kind == core.LineReserve || l.LeadWeeks.Likely < longLead {
 			continue
 		}
 		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: capital(l.Name)}, {Text: source(l)}, {Text: weeks(l.LeadWeeks)}}})
 	}
-	if len(t.Rows) == 0 {
-		return nil
+	bs := []Block{Heading{1, "What takes long"}}
+	if len(t.Rows) > 0 {
+		bs = append(bs, t, Paragraph{Small: true, Text: fmt.Sprintf("What is likely to be there within %d weeks is not listed.", longLead)})
 	}
-	bs := []Block{Heading{1, "What takes long"}, t}
 	if l, ok := longest(in.Plan.WorkOrder.Lines); ok {
 		s := fmt.Sprintf("The finish is set by: %s, %s from the day it is ordered. Nothing is ordered or sent before this scope is agreed.", l.Name, weeks(l.LeadWeeks))
-		bs = append(bs, Paragraph{Text: s + in.finish(l)})
+		return append(bs, Paragraph{Text: s + in.finish(l)})
 	}
-	return bs
+	return append(bs, Paragraph{Text: "Nothing has to be waited for." + in.finish(core.Line{})})
 }
 
 // source is who a line waits for.

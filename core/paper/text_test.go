@@ -17,7 +17,7 @@ import (
 // figures are the money figures of a plan, exact, as printed.
 func figures(p core.Plan) (scope, workOrder []string) {
 	b, o := p.Budget, p.WorkOrder
-	for _, m := range []core.Money{b.Expected, b.P10, b.P50, b.P80, b.P90, b.Contingency, b.SumOfLikelies, b.OverLikelies, b.Mean, b.SD} {
+	for _, m := range []core.Money{b.Expected, b.P10, b.P50, b.P80, b.P90, b.Contingency, b.SumOfLikelies, b.OverLikelies, b.Mean, b.SD, p.Proof.Value, p.Proof.Bound} {
 		scope = append(scope, amount(m))
 	}
 	for _, m := range b.StandardErrors {
@@ -35,6 +35,9 @@ func figures(p core.Plan) (scope, workOrder []string) {
 	for _, c := range p.Choices {
 		if c.RunnerUp != nil {
 			scope = append(scope, amount(c.RunnerUp.CostsMore))
+		}
+		if c.FlipPrice != nil {
+			scope = append(scope, amount(*c.FlipPrice))
 		}
 		if c.PinCosts != nil {
 			scope = append(scope, amount(*c.PinCosts))
@@ -66,8 +69,8 @@ func TestEveryMoneyFigureIsPrinted(t *testing.T) {
 			words[w] = true
 		}
 		for _, f := range x.want {
-			require.Contains(t, plainText(x.d), f, "%s lacks %s", x.d.Title, f)
-			require.Contains(t, string(page), f, "HTML of %s lacks %s", x.d.Title, f)
+			require.True(t, strings.Contains(plainText(x.d), f), "%s lacks %s", x.d.Title, f)
+			require.True(t, strings.Contains(string(page), f), "HTML of %s lacks %s", x.d.Title, f)
 			require.True(t, words[f], "PDF of %s lacks %s", x.d.Title, f)
 		}
 	}

@@ -75,7 +75,9 @@ func sentence(s string) string {
 // plural of a part's name; a name that is a plural or a phrase stays as it is.
 func plural(name string) string {
 	switch {
-	case name == "" || strings.HasSuffix(name, "s") || strings.ContainsAny(name, ",()0123456789") || strings.Contains(name, " of "):
+	case name == "" || strings.HasSuffix(name, "s") || strings.HasSuffix(name, "teeth") || strings.ContainsAny(name, ",()0123456789"):
+		return name
+	case phrase(name):
 		return name
 	case strings.HasSuffix(name, "x") || strings.HasSuffix(name, "sh") || strings.HasSuffix(name, "ch"):
 		return name + "es"
@@ -83,6 +85,17 @@ func plural(name string) string {
 		return name[:len(name)-1] + "ies"
 	}
 	return name + "s"
+}
+
+// phrase says that the noun of a name is not its last word: "bore in the case".
+func phrase(name string) bool {
+	for _, w := range strings.Fields(name) {
+		switch w {
+		case "of", "in", "with", "to", "for", "and", "its", "at", "on":
+			return true
+		}
+	}
+	return false
 }
 
 // positions gathers runs: P1 P2 P3 P4 gives "P1–P4", LF RF gives "LF, RF".
@@ -177,10 +190,14 @@ func weeks(r core.Range3) string {
 	if r == (core.Range3{}) {
 		return ""
 	}
-	if r.Low == r.High {
-		return number(r.Likely, 1) + " weeks"
+	s := number(r.Likely, 1) + " weeks"
+	if s == "1 weeks" {
+		s = "1 week"
 	}
-	return fmt.Sprintf("%s weeks (%s to %s)", number(r.Likely, 1), number(r.Low, 1), number(r.High, 1))
+	if r.Low == r.High {
+		return s
+	}
+	return fmt.Sprintf("%s (%s to %s)", s, number(r.Low, 1), number(r.High, 1))
 }
 
 // count writes "1 line", "3 lines".
