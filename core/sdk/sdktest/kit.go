@@ -66,7 +66,7 @@ func (k *kit) describe() bool {
 		return false
 	}
 	for _, p := range problems {
-		if p.Severity == core.SeverityError {
+		if p.Severity != core.SeverityNote {
 			k.fault(Answers, p.Target, p.Check, "with the facts given: %s", p.Summary)
 		}
 	}
