@@ -3,7 +3,7 @@ package sdk
 import (
 	"math"
 
-	"gonum.org/v1/gonum/stat/distuv"
+	"gonum.org/v1/gonum/mathext"
 )
 
 // StandardUncertainty turns an instrument's +/- bound into a standard uncertainty in the same unit:
@@ -103,11 +103,12 @@ func StandardDeviation(xs []float64) float64 {
 // CoverageFactor is k of U = k u for a two-sided coverage probability p, from Student's t with the degrees of freedom
 // cut to a whole number; 0 or infinite degrees use the normal distribution (JCGM 100:2008 G.3, G.4.1).
 func CoverageFactor(df, p float64) float64 {
-	q := (1 + p) / 2
 	if df <= 0 || math.IsInf(df, 1) || df > 1e6 {
-		return distuv.UnitNormal.Quantile(q)
+		return mathext.NormalQuantile((1 + p) / 2)
 	}
-	return distuv.StudentsT{Mu: 0, Sigma: 1, Nu: math.Max(1, math.Floor(df))}.Quantile(q)
+	nu := math.Max(1, math.Floor(df))
+	x := mathext.InvRegIncBeta(nu/2, .5, 1-p) // the square of Student's t has a beta distribution
+	return math.Sqrt(nu * (1 - x) / x)
 }
 
 // Expanded is U = k u for a two-sided coverage probability p.

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // endGauge is example H.1 of JCGM 100:2008: the calibration of an end gauge. Lengths in mm, temperatures in K.
@@ -43,6 +44,11 @@ func TestCoverageFactor(t *testing.T) {
 	require.InDelta(t, 2.92, CoverageFactor(16, .99), .005)
 	require.InDelta(t, 2.12, CoverageFactor(16.66, .95), .005, "degrees of freedom are cut, not rounded")
 	require.InDelta(t, 1.960, CoverageFactor(math.Inf(1), .95), .0005)
+	for _, df := range []float64{1, 2, 5, 30, 200} {
+		for _, p := range []float64{.5, .6827, .95, .9973} {
+			require.InEpsilon(t, distuv.StudentsT{Sigma: 1, Nu: df}.Quantile((1+p)/2), CoverageFactor(df, p), 1e-9, "computed: %v degrees, p %v", df, p)
+		}
+	}
 }
 
 // The corners of abs and max keep their uncertainty, where a central difference would lose it.
