@@ -1,0 +1,120 @@
+package plugins_test
+
+import (
+	"context"
+	"fmt"
+	"testing"
+
+	"github.com/fettle-tools/fettle/core"
+	"github.com/stretchr/testify/require"
+)
+
+// One finding at a time, on a part that is sound in all else, read without uncertainty. Worked examples of the trade,
+// common practice; limits and their sources stand in the sheets. wear is nil where the part has none.
+func TestSingleFindings(t *testing.T) {
+	w := func(v float64) *float64 { return &v }
+	for _, c := range []struct {
+		row   string
+		x     float64
+		wear  *float64
+		grade core.Grade
+	}{
+		{"BE01", 2.4946, w(4.90), core.PastLimit},
+		{"BE02", .0008, w(.71), core.NearLimit},
+		{"BE10", .0165, w(2.12), core.PastLimit},
+		{"BE10", .002, nil, core.TooTight},
+		{"BE14", .0023, w(0), core.WithinNew},
+		{"BE14", .0012, nil, core.TooTight},
+		{"BE22", .0011, w(.43), core.WornFit},
+		{"GB08", .016, w(.50), core.WornFit},
+		{"GB02", .002, nil, core.TooTight},
+	} {
+		t.Run(fmt.Sprint(c.row, " ", c.x), func(t *testing.T) {
+			b, r := rowOf(t, c.row)
+			p, sheet := b.described(t)
+			part, check := sheet.Part(r.part), sheet.Check(r.part, r.check)
+			findings := append(sound(*part, check.ID), reading(*part, *check, c.x)...)
+			a, err := p.Assess(context.Background(), core.AssessRequest{Unit: b.name, Facts: b.facts, Findings: findings})
+			require.NoError(t, err)
+			cond, _ := of(a, part.Targets()[0])
+			require.Equal(t, c.grade.String(), cond.Grade.String(), "%v", cond.Reasons)
+			if c.wear == nil {
+				return
+			}
+			require.NotNil(t, cond.Wear)
+			require.InDelta(t, *c.wear, max(0, *cond.Wear), .0051)
+			if *c.wear > 0 {
+				require.Equal(t, check.ID, cond.GoverningCheck)
+			}
+		})
+	}
+}
+
+func rowOf(t *testing.T, id string) (builtIn, row) {
+	t.Helper()
+	for _, b := range builtIns() {
+		for _, r := range b.rows {
+			if r.id == id {
+				return b, r
+			}
+		}
+	}
+	t.Fatalf("no row %s", id)
+	return builtIn{}, row{}
+}
+
+// sound reads every check of a part, but one, as good.
+func sound(part core.Part, but string) []core.Finding {
+	var fs []core.Finding
+	for _, c := range part.Checks {
+		if c.ID == but || c.Kind == core.OneUse || c.Kind == core.Derived && c.Formula != "" && len(c.Stations) == 0 && hasStations(part) {
+			continue
+		}
+		x := 0.0
+		if c.Kind == core.GoNoGo {
+			x = 1
+		}
+		if l := c.Limit; l.NewLow != nil && l.NewHigh != nil {
+			x = (*l.NewLow + *l.NewHigh) / 2
+		}
+		fs = append(fs, reading(part, c, x)...)
+	}
+	return fs
+}
+
+// hasStations reports that a derived check without stations of its own is worked out from a sibling's.
+func hasStations(part core.Part) bool {
+	for _, c := range part.Checks {
+		if c.Kind == core.Measured && len(c.Stations) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// reading is one figure for a check at the part's first position, at all of its stations.
+func reading(part core.Part, c core.Check, x float64) []core.Finding {
+	f := core.Finding{Target: part.Targets()[0], Check: c.ID}
+	switch c.Kind {
+	case core.Judged:
+		f.Value = core.Value{Kind: core.ValueClass, Class: int(x)}
+	case core.Counted:
+		f.Value = core.Value{Kind: core.ValueCount, Count: int(x)}
+	case core.GoNoGo:
+		f.Value = core.Value{Kind: core.ValuePass, Pass: x > .5}
+	default:
+		f.Value = core.Value{Kind: core.ValueQuantity, Quantity: core.Quantity{Value: x, Unit: c.Unit}}
+	}
+	f.AsTyped = f.Value.String()
+	stations := c.Stations
+	if c.Kind == core.Derived || len(stations) == 0 {
+		stations = []string{""}
+	}
+	var fs []core.Finding
+	for _, s := range stations {
+		g := f
+		g.Station, g.ID = s, c.ID+"@"+s
+		fs = append(fs, g)
+	}
+	return fs
+}
