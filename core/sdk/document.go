@@ -48,7 +48,11 @@ func load(data []byte, hasRules bool) (*document, []Fault) {
 	return d, nil
 }
 
-var yamlLine = regexp.MustCompile(`line (\d+): (.*)`)
+var (
+	yamlLine = regexp.MustCompile(`line (\d+): (.*)`)
+	// fromParser matches the errors whose line the YAML library counts from 0; those of its scanner count from 1.
+	fromParser = regexp.MustCompile("^did not find expected (<|node content|key|'-'|',')")
+)
 
 // parse reads the YAML. A sheet is one document without anchors.
 func (f *faults) parse(data []byte) *yaml.Node {
@@ -81,7 +85,9 @@ func (f *faults) syntax(err error) {
 	p, what := place{1, 1}, strings.TrimPrefix(err.Error(), "yaml: ")
 	if m := yamlLine.FindStringSubmatch(what); m != nil {
 		p.line, _ = strconv.Atoi(m[1])
-		what = m[2]
+		if what = m[2]; fromParser.MatchString(what) {
+			p.line++
+		}
 	}
 	f.add(p, `look at this line and the one before: indents, and quotes around texts with { } [ ] : or #, as in ["M1..M{mains}"]`, "this is no YAML: %s", what)
 }

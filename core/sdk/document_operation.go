@@ -1,6 +1,8 @@
 package sdk
 
 import (
+	"regexp"
+
 	"github.com/fettle-tools/fettle/core"
 	"go.yaml.in/yaml/v3"
 )
@@ -76,6 +78,9 @@ func (f *faults) range3(n *yaml.Node) core.Range3 {
 	return core.Range3{Low: v[0], Likely: v[1], High: v[2]}
 }
 
+// amount is how money is written: no sign, no exponent.
+var amount = regexp.MustCompile(`^\d+(\.\d+)?$`)
+
 // money3 reads three amounts, kept as written.
 func (f *faults) money3(n *yaml.Node, currency string) core.Money3 {
 	before := len(f.list)
@@ -85,7 +90,7 @@ func (f *faults) money3(n *yaml.Node, currency string) core.Money3 {
 		return m
 	}
 	for i, s := range as {
-		if _, err := core.NewMoney(s, currency); err != nil {
+		if _, err := core.NewMoney(s, currency); err != nil || !amount.MatchString(s) {
 			f.add(at(n.Content[i]), "write an amount such as 12.50", "%q is no amount of money", s)
 		}
 	}

@@ -78,7 +78,13 @@ type walker struct {
 }
 
 func (w *walker) fault(e ast.Expr, next, format string, args ...any) {
-	w.f.add(w.x.where(int(w.info.GetStartLocation(e.ID()).Column())), next, format, args...)
+	column := int(w.info.GetStartLocation(e.ID()).Column())
+	if e.Kind() == ast.CallKind { // a call is placed at its bracket: its name is wanted
+		if name := e.AsCall().FunctionName(); strings.HasSuffix(w.x.source[:min(column, len(w.x.source))], name) {
+			column -= len(name)
+		}
+	}
+	w.f.add(w.x.where(column), next, format, args...)
 }
 
 // walk gives the measure of an expression; for comparisons, that of a plain number.

@@ -2,10 +2,14 @@ package sdk
 
 import "strings"
 
-// nearest gives the known name most like the one given, or "" if none is near: at most one letter in three differs.
+// nearest gives the known name most like the one given, or "" if none is near: at most one letter in three differs, one
+// of a name of two.
 // Of equally near names it takes the first.
 func nearest(name string, known []string) string {
 	best, least := "", len(name)/3+1
+	if len(name) == 2 {
+		least = 2
+	}
 	for _, k := range known {
 		if d := distance(strings.ToLower(name), strings.ToLower(k)); d < least {
 			best, least = k, d
