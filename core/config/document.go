@@ -28,15 +28,18 @@ func markOf(n *yaml.Node) mark { return mark{n.Line, n.Column} }
 type document struct {
 	file   string
 	faults Faults
+	told   map[Fault]bool
 }
 
 func (d *document) add(m mark, next, format string, args ...any) {
 	f := Fault{File: d.file, Line: m.line, Column: m.column, What: fmt.Sprintf(format, args...), Next: next}
-	for _, g := range d.faults {
-		if f == g {
-			return
-		}
+	if d.told[f] {
+		return
 	}
+	if d.told == nil {
+		d.told = map[Fault]bool{}
+	}
+	d.told[f] = true
 	d.faults = append(d.faults, f)
 }
 

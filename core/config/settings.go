@@ -2,9 +2,10 @@ package config
 
 import (
 	"encoding/hex"
+	"errors"
+	"io/fs"
 	"os"
 	"path/filepath"
-	"strconv"
 	"strings"
 	"time"
 	_ "time/tzdata" // A shop's zone must be known on machines that have no list of zones.
@@ -94,6 +95,11 @@ type pluginsFile struct {
 func LoadSettings(dir string, flags *pflag.FlagSet) (Settings, error) {
 	path := filepath.Join(dir, SettingsFile)
 	data, err := os.ReadFile(path)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		e := core.Errorf(core.Unavailable, "check that the file may be read", "the shop's settings cannot be read")
+		e.Where, e.Err = path, err
+		return Settings{}, e
+	}
 	if err != nil {
 		e := core.Errorf(core.NotFound, "go to the shop folder, name it with -C DIR, or make one with: fettle new", "there are no shop's settings here")
 		e.Where = path
@@ -232,7 +238,8 @@ func (d *document) plugins(files []pluginsFile) (pins []PluginPin) {
 		seen[f.Name.s] = true
 		p := PluginPin{Name: d.id(f.Name), Path: f.Path.s, SHA256: strings.ToLower(f.SHA256.s)}
 		if b, err := hex.DecodeString(p.SHA256); p.SHA256 != "" && (err != nil || len(b) != 32) {
-			d.add(f.SHA256.mark, "write what the system's sha256 command gives for the file", "this is no SHA-256: it has %s characters, not 64 hexadecimal digits", strconv.Itoa(len(p.SHA256)))
+			d.add(f.SHA256.mark, "write what the system's sha256 command gives for the file",
+				"this is no SHA-256: it has %d characters, not 64 hexadecimal digits", len(p.SHA256))
 		}
 		pins = append(pins, p)
 	}

@@ -83,11 +83,18 @@ func separator(s string) byte {
 func (t *table) header(h record, need []string) (order []int, ok bool) {
 	before := len(t.faults)
 	seen := map[string]bool{}
+	key := func(name string) string { return strings.ToLower(strings.TrimSpace(name)) }
+	if !slices.ContainsFunc(h.cells, func(name string) bool { return slices.Contains(t.columns, key(name)) }) {
+		t.add(h.line, "", "the first line must be: "+strings.Join(need, ","), "the first line does not name the columns")
+		return nil, false
+	}
 	for i, name := range h.cells {
-		key := strings.ToLower(strings.TrimSpace(name))
+		key := key(name)
 		k := slices.Index(t.columns, key)
 		switch {
 		case key == "" && i >= len(need):
+		case key == "":
+			t.add(h.line, "", "name it, or take it out", "column %d has no name", i+1)
 		case k < 0:
 			next := "the columns are: " + strings.Join(t.columns, ",")
 			if near := core.Nearest(key, t.columns); near != "" {

@@ -77,7 +77,7 @@ func TestNothingIsEverLost(t *testing.T) {
 		job, err := b.OpenJob(t.Context(), core.Job{Number: fmt.Sprintf("P-%d", jobs)}, "Wren")
 		require.NoError(rt, err)
 		before := []Entry{}
-		for range rapid.IntRange(1, 20).Draw(rt, "steps") {
+		for range rapid.IntRange(1, 10).Draw(rt, "steps") {
 			es, err := b.Entries(t.Context(), job.Number)
 			require.NoError(rt, err)
 			switch rapid.SampledFrom([]string{"add", "supersede", "undo", "redo"}).Draw(rt, "step") {
