@@ -76,8 +76,30 @@ func (k *kit) checkCondition(c *core.Condition, a core.Assessment) {
 			k.fault(Resolves, c.Target, id, "it is not read, and there is no such check")
 		}
 	}
+	k.checkStates(c)
 	k.checkExplained(p, c)
 	k.checkClosed(p, c, a)
+}
+
+// checkStates wants one state of a part that was seen, and of one that straddles its limit the chance of being past it.
+func (k *kit) checkStates(c *core.Condition) {
+	switch {
+	case c.Grade == core.NotSeen || len(c.States) == 0:
+	case c.Grade != core.MeasureAgain:
+		if len(c.States) != 1 || c.States[0].Grade != c.Grade {
+			k.fault(StatesFit, c.Target, c.GoverningCheck, "graded %s, it has %d states, the first of %s", c.Grade, len(c.States), c.States[0].Grade)
+		}
+	case c.PPast != nil && *c.PPast > .05 && *c.PPast < .95:
+		past := 0.0
+		for _, s := range c.States {
+			if s.Grade >= core.PastLimit {
+				past += s.Chance
+			}
+		}
+		if len(c.States) != 2 || math.Abs(past-*c.PPast) > 1e-6 {
+			k.fault(StatesFit, c.Target, c.GoverningCheck, "past its limit with a chance of %.3f, and its %d states say %.3f", *c.PPast, len(c.States), past)
+		}
+	}
 }
 
 // checkExplained wants a reason for every grade; where a reading gave it, one of the governing check with its source.

@@ -2,6 +2,7 @@ package sdktest
 
 import (
 	"context"
+	"errors"
 	"math"
 	"slices"
 
@@ -22,6 +23,7 @@ type fake struct {
 	anyKind      bool                                  // takes a value of another kind for a pass
 	blankPass    bool                                  // takes a check that is not read for a pass
 	deaf         bool                                  // to overrides
+	needsFacts   bool                                  // fails without them
 	noRules      bool                                  // leaves its no-reuse rules to others
 	judge        func(core.Check, float64) *core.Grade // overrules the grade of one reading
 	spoil        func(*fake, *core.Assessment)         // changes the finished answer
@@ -74,7 +76,10 @@ func newFake() *fake {
 	}}
 }
 
-func (f *fake) Describe(context.Context, []core.Fact) (core.Sheet, []core.Problem, error) {
+func (f *fake) Describe(_ context.Context, facts []core.Fact) (core.Sheet, []core.Problem, error) {
+	if f.needsFacts && len(facts) == 0 {
+		return core.Sheet{}, nil, errors.New("no facts")
+	}
 	return f.sheet, nil, nil
 }
 
@@ -277,6 +282,10 @@ func (f *fake) remedies(p *core.Part, c *core.Condition, allowed []core.RemedyKi
 			{Chance: .7, Grade: core.WornFit, Remedies: []string{"reuse", "rebuild", "replace"}},
 			{Chance: .3, Grade: core.PastLimit, Remedies: []string{"rebuild", "replace"}, RegisterID: "H1"},
 		}
+	}
+	if p := c.PPast; c.Grade == core.MeasureAgain && p != nil && *p > .05 {
+		open := []string{"rebuild", "replace"}
+		c.States = []core.State{{Chance: 1 - *p, Grade: core.NearLimit, Remedies: append(open, "reuse")}, {Chance: *p, Grade: core.PastLimit, Remedies: open}}
 	}
 	return rs
 }

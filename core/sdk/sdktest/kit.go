@@ -35,7 +35,7 @@ func Check(ctx context.Context, a core.Assessor, facts []core.Fact) []Fault {
 		return k.faults
 	}
 	for _, try := range []func(){
-		k.checkSheet, k.checkSame, k.checkBlank, k.checkNew, k.checkWalks, k.checkNoReuse, k.checkMissing, k.checkOverrides,
+		k.checkSheet, k.checkFacts, k.checkSame, k.checkBlank, k.checkNew, k.checkWalks, k.checkNoReuse, k.checkMissing, k.checkOverrides,
 		k.checkStray, k.checkOrder, k.checkUnits,
 	} {
 		if ctx.Err() != nil || len(k.faults) >= maxFaults {
@@ -76,6 +76,27 @@ func (k *kit) describe() bool {
 	}
 	k.sheet = sheet
 	return true
+}
+
+// checkFacts asks without facts and with facts of the wrong sort: a Go error is for a call that failed, not for bad data.
+func (k *kit) checkFacts() {
+	wrong := slices.Clone(k.facts)
+	for i := range wrong {
+		wrong[i].Value = core.Value{Kind: core.ValueWord, Word: "no figure"}
+	}
+	for _, try := range []struct {
+		facts []core.Fact
+		what  string
+	}{{nil, "without facts"}, {wrong, "with words for figures"}} {
+		if _, _, err := k.a.Describe(k.ctx, try.facts); err != nil && k.ctx.Err() == nil {
+			k.fault(Answers, core.Target{}, "", "Describe failed %s: %v", try.what, err)
+		}
+		req := k.request(k.asNew())
+		req.Facts = try.facts
+		if _, err := k.a.Assess(k.ctx, req); err != nil && k.ctx.Err() == nil {
+			k.fault(Answers, core.Target{}, "", "Assess failed %s: %v", try.what, err)
+		}
+	}
 }
 
 // assess asks for an assessment and holds it to what every answer must keep. ok is false if the call failed.

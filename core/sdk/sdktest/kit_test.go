@@ -11,9 +11,11 @@ import (
 	"github.com/fettle-tools/fettle/core"
 )
 
+var facts = []core.Fact{{Name: "teeth", Value: core.Value{Kind: core.ValueCount, Count: 24}, Source: "counted"}}
+
 func TestSoundSubsystemPasses(t *testing.T) {
 	f := newFake()
-	require.Empty(t, Check(context.Background(), f, nil))
+	require.Empty(t, Check(context.Background(), f, facts))
 	require.Greater(t, f.calls, 100, "it was really tried")
 }
 
@@ -26,6 +28,7 @@ func TestUnsoundSubsystems(t *testing.T) {
 		spoil   func(*fake)
 	}{
 		{"every call fails", Answers, func(f *fake) { f.fail = errors.New("gone") }},
+		{"fails where a fact is wanting", Answers, func(f *fake) { f.needsFacts = true }},
 		{"counts its calls aloud", Deterministic, func(f *fake) {
 			f.spoil = func(f *fake, a *core.Assessment) {
 				a.Problems = append(a.Problems, core.Problem{Summary: core.FormatNumber(float64(f.calls))})
@@ -61,6 +64,18 @@ func TestUnsoundSubsystems(t *testing.T) {
 
 		{"chances of more than one", Chances, spoiled(func(a *core.Assessment) { a.Conditions[0].States[0].Chance = 1.2 })},
 		{"a chance that is no number", Chances, spoiled(func(a *core.Assessment) { a.Conditions[0].States[0].Chance = math.NaN() })},
+		{"a part that was seen is drawn", StatesFit, spoiled(func(a *core.Assessment) {
+			s := a.Conditions[0].States[0]
+			s.Chance = .5
+			a.Conditions[0].States = []core.State{s, s}
+		})},
+		{"a straddling part is tossed for", StatesFit, spoiled(func(a *core.Assessment) {
+			for i, c := range a.Conditions {
+				if c.Grade == core.MeasureAgain && len(c.States) == 2 {
+					a.Conditions[i].States[0].Chance, a.Conditions[i].States[1].Chance = .2, .8
+				}
+			}
+		})},
 		{"a register chance over one", Chances, func(f *fake) { f.sheet.Hidden[0].Chance = 1.1 }},
 		{"wear that is no number", Sane, spoiled(func(a *core.Assessment) { a.Conditions[0].Wear = new(math.NaN()) })},
 		{"hours less than none", Sane, func(f *fake) { f.sheet.Operations[0].Hours.Low = -1 }},
@@ -179,7 +194,7 @@ func TestUnsoundSubsystems(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			f := newFake()
 			c.spoil(f)
-			faults := Check(context.Background(), f, nil)
+			faults := Check(context.Background(), f, facts)
 			var promises []Promise
 			for _, x := range faults {
 				promises = append(promises, x.Promise)
@@ -219,7 +234,7 @@ func withoutRules(spoil func(*fake)) func(*fake) {
 func TestCancelledRun(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	faults := Check(ctx, newFake(), nil)
+	faults := Check(ctx, newFake(), facts)
 	require.Len(t, faults, 1)
 	require.Equal(t, Answers, faults[0].Promise)
 	require.ErrorContains(t, errors.New(faults[0].String()), "context canceled")

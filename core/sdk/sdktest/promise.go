@@ -17,6 +17,7 @@ const (
 	Checked       Promise = "every part has a check"
 	Resolves      Promise = "every id names something, once"
 	Chances       Promise = "the chances of a part's states sum to 1"
+	StatesFit     Promise = "a part that was seen has one state; one that straddles its limit has two, by its chance"
 	Sane          Promise = "no figure is NaN, negative or out of order"
 	BlankNoPass   Promise = "a blank is never a pass"
 	NewIsFit      Promise = "a unit that reads as new is fit"

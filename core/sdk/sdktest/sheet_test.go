@@ -15,15 +15,15 @@ import (
 func TestNewSheetKeepsEveryPromise(t *testing.T) {
 	p, err := sdk.New(sdk.Subsystem{Sheet: sdk.NewSheet("water-pump")})
 	require.NoError(t, err)
-	facts := []core.Fact{{Name: "D", Source: "measured", Value: core.Value{Kind: core.ValueQuantity, Quantity: core.Quantity{Value: .75, Unit: "in"}}}}
-	require.Empty(t, Check(context.Background(), p, facts))
+	size := []core.Fact{{Name: "D", Source: "measured", Value: core.Value{Kind: core.ValueQuantity, Quantity: core.Quantity{Value: .75, Unit: "in"}}}}
+	require.Empty(t, Check(context.Background(), p, size))
 
 	for _, set := range sdk.PluginSets(p) { // There is one.
 		client, server := plugin.TestPluginGRPCConn(t, false, set)
 		for name := range set {
 			far, err := client.Dispense(name)
 			require.NoError(t, err)
-			require.Empty(t, Check(context.Background(), far.(core.Assessor), facts))
+			require.Empty(t, Check(context.Background(), far.(core.Assessor), size))
 		}
 		require.NoError(t, client.Close())
 		server.Stop()
