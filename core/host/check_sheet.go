@@ -181,7 +181,7 @@ func (f *faults) money(place string, m core.Money3) {
 	if m == (core.Money3{}) {
 		return
 	}
-	if !core.ValidCurrency(m.Currency) {
+	if m.Currency == "" || !core.ValidCurrency(m.Currency) {
 		f.add("%s: no currency %q", place, m.Currency)
 		return
 	}

@@ -68,6 +68,7 @@ func New(c Config) (*Host, error) {
 	}
 	h := &Host{config: c, folder: dir, launcher: newLauncher()}
 	for _, s := range c.Plugins {
+		s.Path = full(s.Path)
 		h.plugins = append(h.plugins, &hosted{host: h, spec: s})
 	}
 	return h, nil

@@ -1,7 +1,6 @@
 package host
 
 import (
-	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
 	"io"
@@ -32,8 +31,17 @@ func BuiltIn(name, path, sum string) Spec {
 // BareSheet is a sheet without code, served by the program of built-in subsystems. Its hash goes along, so that what
 // is served is what was pinned, whatever happens to the file in between.
 func BareSheet(name, path, sum, sheet, sheetSum string) Spec {
+	sheet = full(sheet)
 	return Spec{Name: name, Path: path, SHA256: sum, SheetPath: sheet, SheetSHA256: sheetSum,
 		Args: []string{"sheet", sheet, sheetSum}, Origin: filepath.Dir(sheet)}
+}
+
+// full gives a path that means the same in a plugin, which runs in a folder of its own.
+func full(path string) string {
+	if abs, err := filepath.Abs(path); err == nil {
+		return abs
+	}
+	return path
 }
 
 // Sum gives the SHA-256 of a file in hex, as pins are written.
@@ -52,9 +60,6 @@ func Sum(path string) (string, error) {
 
 // verify compares the files with their pins.
 func (s Spec) verify() *core.Error {
-	if !filepath.IsAbs(s.Path) {
-		return core.Errorf(core.Invalid, "pin it by its full path", "%s: not assessed: %q is not a full path", s.Name, s.Path)
-	}
 	if err := s.verifyFile(s.Path, s.SHA256, "program"); err != nil {
 		return err
 	}
@@ -81,24 +86,4 @@ func (s Spec) verifyFile(path, pin, what string) *core.Error {
 			Next: "if you changed it, pin it again; if you did not, find out who did"}
 	}
 	return nil
-}
-
-// same reports whether data has the pinned hash.
-func same(data []byte, pin string) bool {
-	sum := sha256.Sum256(data)
-	want, err := hex.DecodeString(pin)
-	return err == nil && bytes.Equal(sum[:], want)
-}
-
-// ReadSheet reads a bare sheet and refuses it if it is not the pinned one. It is what the serving end calls.
-func ReadSheet(path, pin string) ([]byte, error) {
-	data, err := os.ReadFile(path)
-	if err != nil {
-		return nil, &core.Error{Code: core.Unavailable, What: "the sheet cannot be read", Where: path, Next: "put the file back", Err: err}
-	}
-	if !same(data, pin) {
-		return nil, &core.Error{Code: core.Invalid, What: "the sheet has changed since it was pinned", Where: path,
-			Next: "if you changed it, pin it again; if you did not, find out who did"}
-	}
-	return data, nil
 }

@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"runtime/debug"
+	"time"
 
 	"github.com/hashicorp/go-hclog"
 	"github.com/hashicorp/go-plugin"
@@ -75,7 +76,7 @@ func newServer(options []grpc.ServerOption) *grpc.Server {
 		grpc.MaxRecvMsgSize(MaxMessage),
 		grpc.MaxSendMsgSize(MaxMessage),
 		grpc.ForceServerCodecV2(wireCodec{}),
-		grpc.ChainUnaryInterceptor(recovering),
+		grpc.ChainUnaryInterceptor(recovering, idling()),
 	)...)
 }
 
@@ -88,6 +89,18 @@ func recovering(ctx context.Context, req any, _ *grpc.UnaryServerInfo, handle gr
 		}
 	}()
 	return handle(ctx, req)
+}
+
+// idleAfter is how long after its last call a plugin gives memory back.
+const idleAfter = time.Second
+
+// idling gives what a call used back to the system once no call has come for a while: a plugin mostly waits.
+func idling() grpc.UnaryServerInterceptor {
+	rest := time.AfterFunc(idleAfter, debug.FreeOSMemory)
+	return func(ctx context.Context, req any, _ *grpc.UnaryServerInfo, handle grpc.UnaryHandler) (any, error) {
+		defer rest.Reset(idleAfter)
+		return handle(ctx, req)
+	}
 }
 
 // wirePlugin joins an Assessor to go-plugin, on either side.

@@ -127,3 +127,17 @@ func TestTheSameAnswerIsTheSameBytes(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, first.Materialize(), second.Materialize())
 }
+
+func TestWhatIsServedIsWhatWasPinned(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "sheet.yaml")
+	require.NoError(t, os.WriteFile(path, []byte("abc"), 0o600))
+	const pin = "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad" // of "abc": FIPS 180-4, example B.1
+	data, err := PinnedSheet(path, pin)
+	require.NoError(t, err)
+	require.Equal(t, "abc", string(data))
+	require.NoError(t, os.WriteFile(path, []byte("abd"), 0o600))
+	_, err = PinnedSheet(path, pin)
+	require.Equal(t, core.Invalid, core.ErrorCode(err))
+	_, err = PinnedSheet(path+"x", pin)
+	require.Equal(t, core.Unavailable, core.ErrorCode(err))
+}

@@ -1,0 +1,58 @@
+// Command fettle-subsystems serves the built-in subsystems, one a process, and any bare sheet. It is a plugin like any
+// other and is started by fettle:
+//
+//	fettle-subsystems NAME               serves the built-in subsystem of that name
+//	fettle-subsystems sheet PATH SHA256  serves a sheet without code, if the file has that hash
+//
+// With another command line it says what it serves and exits with status 2; with a sheet that cannot be served, 1.
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"github.com/fettle-tools/fettle/core"
+	"github.com/fettle-tools/fettle/core/sdk"
+	bottomend "github.com/fettle-tools/fettle/plugins/bottom-end"
+	"github.com/fettle-tools/fettle/plugins/gearbox"
+)
+
+// builtIn lists the built-in subsystems: a new one is one line here.
+var builtIn = []struct {
+	name      string
+	subsystem func() sdk.Subsystem
+}{
+	{"bottom-end", bottomend.Subsystem},
+	{"gearbox", gearbox.Subsystem},
+}
+
+func main() {
+	subsystem, status := choose(os.Args[1:], os.Stderr)
+	if status != 0 {
+		os.Exit(status)
+	}
+	sdk.Serve(subsystem)
+}
+
+// choose finds what the command line asks for; a status other than 0 means that there is nothing to serve.
+func choose(args []string, stderr io.Writer) (s sdk.Subsystem, status int) {
+	if len(args) == 3 && args[0] == "sheet" {
+		sheet, err := sdk.PinnedSheet(args[1], args[2])
+		if err != nil {
+			fmt.Fprintf(stderr, "%v\n%s\n", err, core.ErrorNext(err))
+			return sdk.Subsystem{}, 1
+		}
+		return sdk.Subsystem{Sheet: sheet}, 0
+	}
+	names := make([]string, len(builtIn))
+	for i, b := range builtIn {
+		if len(args) == 1 && args[0] == b.name {
+			return b.subsystem(), 0
+		}
+		names[i] = b.name
+	}
+	fmt.Fprintf(stderr, "this program serves subsystems to fettle, which starts it: fettle plugin list\nbuilt in: %s\n", strings.Join(names, ", "))
+	return sdk.Subsystem{}, 2
+}
