@@ -183,7 +183,7 @@ func (in Input) fates(a area) Facts {
 			}
 		}
 		if len(names) > 0 {
-			facts = append(facts, Fact{kindWords[k], strings.Join(names, "; ")})
+			facts = append(facts, Fact{fate(k), strings.Join(names, "; ")})
 		}
 	}
 	return Facts{facts}

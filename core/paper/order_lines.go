@@ -146,7 +146,7 @@ func (in Input) why(as []area) []Block {
 		}
 		for _, c := range a.Conditions {
 			w := in.because(c)
-			t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: named(c.PartName, c.Position)}, {Text: w[0]}, {Text: w[1]}, {Text: w[2]}, {Text: kindWords[kinds[c.Place]]}}})
+			t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: named(c.PartName, c.Position)}, {Text: w[0]}, {Text: w[1]}, {Text: w[2]}, {Text: fate(kinds[c.Place])}}})
 		}
 		if len(t.Rows) > 0 {
 			bs = append(bs, Heading{2, a.Title}, t)

@@ -14,7 +14,7 @@ const (
 // gauges are drawn in four fields: part and check, bar, reading, what it means.
 func (p *printer) gauges(b Gauges) {
 	w := p.width - 3*cellGap
-	ws := []float64{w * .27, w * .29, w * .17, w * .27}
+	ws := []float64{w * .25, w * .28, w * .215, w * .255}
 	xs := []float64{0, ws[0] + cellGap, ws[0] + ws[1] + 2*cellGap, ws[0] + ws[1] + ws[2] + 3*cellGap}
 	top := band{above: rowPad, below: rowPad + .3, extra: func(y, h float64) { p.line(p.left, y+h, p.left+p.width, y+h, ink, .3) }}
 	for i, h := range []string{"Part and check", "New to limit", "Reading", "Found, and the limit's source"} {

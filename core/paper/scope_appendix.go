@@ -51,21 +51,44 @@ func otherWays(as []area) []Block {
 		Paragraph{Small: true, Text: "Costs more: against what is chosen, with the risk of having to do it again counted in. Turns at: the price of the dearest piece of work at which another way would be chosen."}, t}
 }
 
+// gaugeRows is a row for each condition; those without a bar that say the same of one part stand together. What is
+// always renewed has no reading to show.
 func (in Input) gaugeRows(a area) []GaugeRow {
 	var rows []GaugeRow
+	var last group
 	for _, c := range a.Conditions {
-		r := GaugeRow{Part: named(c.PartName, c.Position), Gauge: c.Gauge, Grade: capital(found(c)), Unseen: c.Grade == core.NotSeen || c.ReadingsTaken == 0 && c.Gauge == nil && c.ReadingsNeeded > 0}
-		if c.Gauge != nil {
-			r.Check, r.Note = c.Gauge.Name, c.Gauge.Source
-		} else {
-			r.Check = in.governing(c)
-			if len(c.Reasons) > 0 {
-				r.Note = sourced(c.Reasons[0])
-			}
+		if c.Grade == core.GradeNone {
+			continue
 		}
-		rows = append(rows, r)
+		r := in.gaugeRow(c)
+		n := len(rows)
+		if n == 0 || !rows[n-1].same(r) || last.Part != c.Part {
+			last = group{Part: c.Part, PartName: c.PartName}
+			rows = append(rows, r)
+			n++
+		}
+		last.Choices = append(last.Choices, core.Choice{Place: c.Place})
+		rows[n-1].Part = last.Name()
 	}
 	return rows
+}
+
+func (in Input) gaugeRow(c core.UnitCondition) GaugeRow {
+	r := GaugeRow{Check: in.governing(c), Gauge: c.Gauge, Grade: capital(found(c)),
+		Unseen: c.Grade == core.NotSeen || c.ReadingsTaken == 0 && c.Gauge == nil && c.ReadingsNeeded > 0}
+	switch {
+	case c.Gauge != nil:
+		r.Check, r.Note = c.Gauge.Name, c.Gauge.Source
+	case c.Grade == core.NotSeen && len(c.ChecksNotRead) > 0:
+	case len(c.Reasons) > 0:
+		r.Note = sourced(c.Reasons[0])
+	}
+	return r
+}
+
+// same says that two rows without a bar differ in their part alone.
+func (r GaugeRow) same(o GaugeRow) bool {
+	return r.Gauge == nil && o.Gauge == nil && r.Check == o.Check && r.Grade == o.Grade && r.Note == o.Note && r.Unseen == o.Unseen
 }
 
 // governing is the check that governs, or those that were not read, in words.

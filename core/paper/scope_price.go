@@ -11,7 +11,7 @@ import (
 func (in Input) price(as []area) []Block {
 	t := Table{Columns: []Column{{Head: "What", Share: 5}, {Head: "Charged", Share: 2}, {Head: "Range", Right: true}, {Head: "Expected", Right: true}}}
 	if rows := in.accessRows(); len(rows) > 0 {
-		t.Rows = append(t.Rows, Row{Group: true, Cells: []Cell{{Text: "Coming apart and going back together"}}})
+		t.Rows = append(t.Rows, Row{Group: true, Cells: []Cell{{Text: "Coming apart and going back together, each step done once for all that needs it"}}})
 		t.Rows = append(t.Rows, rows...)
 	}
 	for _, a := range as {
@@ -112,7 +112,7 @@ func (in Input) otherLines() []core.Line {
 
 func priceRow(l core.Line) Row {
 	what := Cell{Text: lineName(l)}
-	if l.Shared > 1 && l.Kind != core.LineReserve {
+	if l.Shared > 1 && l.Kind == core.LineWork {
 		what.Note = fmt.Sprintf("Done once for %d parts.", l.Shared)
 	}
 	reach := span(l.Low, l.High)

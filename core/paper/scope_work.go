@@ -20,13 +20,39 @@ func (in Input) work(as []area) []Block {
 			bs = append(bs, Paragraph{Text: "Nothing of it was recorded."})
 			continue
 		}
-		t := Table{Columns: []Column{{Head: "Part", Share: 3}, {Head: "What was found", Share: 4}, {Head: "What will be done", Share: 5}}}
+		t := Table{Columns: []Column{{Head: "Part", Share: 3.2}, {Head: "What was found", Share: 3.6}, {Head: "So", Share: 1.5}, {Head: "What will be done", Share: 4.4}}}
+		var renewed []string
 		for _, g := range a.Groups {
-			t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: g.Name()}, {Text: g.Found(), Note: remark(g)}, done(g)}})
+			if g.renewed() {
+				renewed = append(renewed, g.Name())
+				continue
+			}
+			t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: g.Name()}, {Text: g.Found(), Note: remark(g)}, {Lead: fate(g.Kind())}, done(g)}})
 		}
 		bs = append(bs, t)
+		if len(renewed) > 0 {
+			bs = append(bs, Paragraph{Small: true, Text: "Used once, and always replaced by new: " + sentence(strings.Join(renewed, "; "))})
+		}
 	}
 	return bs
+}
+
+// renewed says that nothing of the group was judged: its parts are used once and new ones are fitted.
+func (g group) renewed() bool {
+	for _, c := range g.Conditions {
+		if c.Grade != core.GradeNone {
+			return false
+		}
+	}
+	return len(g.Conditions) > 0 && g.Kind() == core.Replace && g.Choices[0].Pinned == nil
+}
+
+// fate is what becomes of a part, as printed.
+func fate(k core.RemedyKind) string {
+	if w, ok := kindWords[k]; ok {
+		return w
+	}
+	return capital(string(k))
 }
 
 // problemsOf lists what stood in the way of assessing a subsystem.
@@ -72,14 +98,14 @@ func plainReason(r core.Reason, g core.Grade) string {
 // done says what becomes of a group of parts.
 func done(g group) Cell {
 	c := g.Choices[0]
-	cell := Cell{Lead: kindWords[c.Kind], Text: c.Name}
-	if cell.Lead == "" {
-		cell.Lead = capital(string(c.Kind))
-	}
+	cell := Cell{Text: c.Name}
 	var notes []string
 	switch c.Kind {
 	case core.Undecided:
-		cell.Text = "Settled when it is seen; money is held for it below."
+		cell.Text = "Settled when it is seen; money is held for it."
+		if len(g.Conditions) > 0 && g.Conditions[0].Grade != core.NotSeen && g.Conditions[0].Grade != core.MeasureAgain {
+			cell.Text = "Settled when what it goes with is seen; money is held for it."
+		}
 		notes = append(notes, outlook(g)...)
 	case core.LeftAsIs:
 		cell.Text = "Nothing is done to it."
@@ -141,70 +167,6 @@ func joinSentences(ss []string) string {
 	return out
 }
 
-// closed lists the safety reasons that leave no choice.
-func (in Input) closed(as []area) []Block {
-	t := Table{Columns: []Column{{Head: "Part", Share: 3}, {Head: "Why it may not go back as it is", Share: 6}, {Head: "So", Share: 3}}}
-	for _, a := range as {
-		for _, g := range a.Groups {
-			for _, c := range in.closedIn(g) {
-				t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: c.members.Name()}, {Text: sentence(c.why)}, {Text: c.so}}})
-			}
-		}
-	}
-	if len(t.Rows) == 0 {
-		return nil
-	}
-	return []Block{Heading{1, "Where safety leaves no choice"},
-		Paragraph{Text: "The shop will not fit these parts again as they are. No price and no wish of the owner or the shop opens them again."}, t}
-}
-
-// closedRow is one reason and the members of a group that it closes reuse for.
-type closedRow struct {
-	members group
-	why, so string
-}
-
-func (in Input) closedIn(g group) []closedRow {
-	var out []closedRow
-	for i, c := range g.Conditions {
-		ch := g.Choices[min(i, len(g.Choices)-1)]
-		why, closed := noChoice(c, ch)
-		if !closed {
-			continue
-		}
-		so := kindWords[ch.Kind]
-		if unseen(c) {
-			if names := and(unique(in.checkWords(c.Place, c.ChecksNotRead))); names != "" {
-				why = "not read: " + names
-			}
-			if ch.Kind == core.Undecided {
-				so = "Seen first, then decided"
-			}
-		}
-		n := len(out)
-		if n == 0 || out[n-1].why != why || out[n-1].so != so {
-			out = append(out, closedRow{members: group{PartName: g.PartName}, why: why, so: so})
-			n++
-		}
-		out[n-1].members.Choices = append(out[n-1].members.Choices, ch)
-	}
-	return out
-}
-
-// named is a part's name with its position: "Crankpin P2", "Gear pair (third)".
-func named(name, at string) string { return capital(name) + position(at) }
-
-// position follows a part's name; a position that is a word, not a mark, stands in brackets.
-func position(p string) string {
-	switch {
-	case p == "":
-		return ""
-	case strings.ContainsAny(p, "0123456789") || len(p) < 4:
-		return " " + p
-	}
-	return " (" + p + ")"
-}
-
 // notDone lists what is left or declined, each with a line for initials.
 func (in Input) notDone() []Block {
 	var items []string
@@ -236,93 +198,3 @@ func (in Input) notDone() []Block {
 	}
 	return bs
 }
-
-// notInspected lists each part that was not seen, the money held back for it and when it will be known.
-func (in Input) notInspected() []Block {
-	bs := []Block{Heading{1, "Not inspected"}}
-	if len(in.Plan.NotSeen) == 0 {
-		return append(bs, Paragraph{Text: "Every part of this job that a reading was needed for has been seen."})
-	}
-	t := Table{Columns: []Column{{Head: "Part", Share: 4}, {Head: "Readings", Right: true}, {Head: "When it will be known", Share: 5}, {Head: "Held for it", Right: true}}}
-	var held []core.Money
-	last := ""
-	for _, u := range in.unseenRows() {
-		if u.title != last {
-			t.Rows, last = append(t.Rows, Row{Group: true, Cells: []Cell{{Text: u.title}}}), u.title
-		}
-		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: u.members.Name()}, {Text: u.readings}, {Text: u.known}, {Text: amount(u.held)}}})
-	}
-	for _, n := range in.Plan.NotSeen {
-		held = append(held, n.Reserve)
-	}
-	t.Rows = append(t.Rows, Row{Sum: true, Cells: []Cell{{Text: "Held for what was not inspected"}, {}, {}, {Text: amount(sum(in.code(), held...))}}})
-	return append(bs, Paragraph{Text: "Not inspected is not the same as sound. The money held is the chance times the cost of what each may turn out to need; it is inside the expected price."}, t)
-}
-
-// unseenRow is a part that was not seen, with its positions where nothing differs between them.
-type unseenRow struct {
-	members  group
-	title    string
-	readings string
-	missing  string // the checks still to be read
-	known    string // when it will be known
-	held     core.Money
-}
-
-func (in Input) unseenRows() []unseenRow {
-	var out []unseenRow
-	choices := map[core.Place]core.RemedyKind{}
-	for _, c := range in.Plan.Choices {
-		choices[c.Place] = c.Kind
-	}
-	for _, n := range in.Plan.NotSeen {
-		u := unseenRow{title: title(in.Plan, n.Subsystem, n.Unit), readings: fmt.Sprintf("%d of %d", n.Taken, n.Needed), missing: in.checkNames(n), known: in.known(n), held: n.Reserve}
-		if k := choices[n.Place]; core.Minor(n.Reserve) == 0 && (k == core.Rebuild || k == core.Replace) {
-			u.known = "Not waited for: " + strings.ToLower(kindWords[k]) + " is chosen whatever it shows"
-		}
-		k := len(out)
-		if k == 0 || !out[k-1].takes(u) || out[k-1].members.Part != n.Part {
-			u.members = group{Part: n.Part, PartName: n.PartName}
-			out = append(out, u)
-			k++
-		}
-		out[k-1].members.Choices = append(out[k-1].members.Choices, core.Choice{Place: n.Place})
-	}
-	return out
-}
-
-// takes says that another row differs in its position alone, and holds no money that would have to be told apart.
-func (u unseenRow) takes(o unseenRow) bool {
-	return u.title == o.title && u.readings == o.readings && u.missing == o.missing && u.known == o.known && core.Minor(u.held) == 0 && core.Minor(o.held) == 0
-}
-
-// known says when a part that was not seen will be.
-func (in Input) known(n core.NotSeenItem) string {
-	for _, s := range in.Plan.Sheets {
-		if s.Subsystem != n.Subsystem || s.Unit != n.Unit {
-			continue
-		}
-		p := s.Sheet.Part(n.Part)
-		if p == nil {
-			continue
-		}
-		for i := len(p.Reach) - 1; i >= 0; i-- {
-			if st, ok := in.step(p.Reach[i]); ok && !st.Done {
-				return "After this step: " + st.Name
-			}
-		}
-	}
-	return "When the readings are taken on the bench, before anything for it is ordered"
-}
-
-func (in Input) step(id string) (core.PlannedStep, bool) {
-	for _, s := range in.Plan.Steps {
-		if s.ID == id {
-			return s, true
-		}
-	}
-	return core.PlannedStep{}, false
-}
-
-// code is the job's currency.
-func (in Input) code() string { return in.Plan.WorkOrder.TotalBeforeTax.CurrencyCode() }

@@ -132,6 +132,20 @@ func cutNumber(s string) (string, int, bool) {
 	return t, n, err == nil
 }
 
+// named is a part's name with its position: "Crankpin P2", "Gear pair (third)".
+func named(name, at string) string { return capital(name) + position(at) }
+
+// position follows a part's name; a position that is a word, not a mark, stands in brackets.
+func position(p string) string {
+	switch {
+	case p == "":
+		return ""
+	case strings.ContainsAny(p, "0123456789") || len(p) < 4:
+		return " " + p
+	}
+	return " (" + p + ")"
+}
+
 // and joins with commas and a last "and".
 func and(ss []string) string {
 	switch len(ss) {
