@@ -29,7 +29,7 @@ type GroupGrind struct {
 
 	Close      bool     // the margin is under the rule's: ask the grinder before buying shells
 	Uncertain  bool     // Required is within its expanded uncertainty (k = 2) of a step
-	Mismatched []string // journals that look ground to a step that the others are not: check the stamp on the shells
+	Mismatched []string // journals not at the size that most are near to: check the stamp on the shells
 	ScoreLeft  []string // journals with a score that may not clean up at this step
 }
 
@@ -59,7 +59,7 @@ func (r GrindRule) Group(journals []Journal) GroupGrind {
 	if next >= 0 {
 		g.NextDriver, g.NextStep = g.Journals[next].Position, g.Journals[next].Alone
 	}
-	g.mismatch()
+	g.mismatch(r)
 	return g
 }
 
@@ -88,18 +88,25 @@ func (g *GroupGrind) settle(r GrindRule, worst int) {
 	}
 }
 
-// mismatch names the journals near a step while others that were read are not near the same one.
-func (g *GroupGrind) mismatch() {
+// mismatch names the journals that are not at the size of the others: the size that most of those read are near to,
+// standard if that is as common as any.
+func (g *GroupGrind) mismatch(r GrindRule) {
 	at := map[float64]int{}
-	read := 0
 	for _, j := range g.Journals {
 		if j.Taken > 0 {
-			read++
 			at[j.NearStep]++
 		}
 	}
+	common := 0.0
+	for _, s := range r.Steps {
+		if at[s] > at[common] {
+			common = s
+		}
+	}
 	for _, j := range g.Journals {
-		if j.NearStep > 0 && at[j.NearStep] < read {
+		further := j.NearStep > 0 && j.NearStep != common
+		larger := common > 0 && !core.LessOrEqual(j.Max, r.Top-common+r.Near)
+		if j.Taken > 0 && (further || larger) {
 			g.Mismatched = append(g.Mismatched, j.Position)
 		}
 	}
@@ -136,7 +143,7 @@ func (g GroupGrind) Words() []string {
 		say("without %s, %s would still need %s", g.Driver, g.NextDriver, Undersize(g.NextStep))
 	}
 	if len(g.Mismatched) > 0 {
-		say("%s reads as ground before, the others do not: mismatched set, check the stamp on the shells", strings.Join(g.Mismatched, ", "))
+		say("%s not at the size of the others: mismatched set, check the stamp on the shells", strings.Join(g.Mismatched, ", "))
 	}
 	if g.Close {
 		say("close, %s to spare: ask the grinder before buying shells", core.FormatNumber(round5(g.Margin)))

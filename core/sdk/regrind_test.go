@@ -1,6 +1,7 @@
 package sdk
 
 import (
+	"fmt"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -89,6 +90,29 @@ func TestGrindPins(t *testing.T) {
 	require.InDelta(t, 1.9800, g.FinishedHigh, 1e-9)
 	require.InDelta(t, 1.9795, g.FinishedLow, 1e-9)
 	require.Contains(t, g.Words(), "without P4, P2 would still need -.020")
+}
+
+// The odd one out is named whichever way it is odd.
+func TestGrindMismatched(t *testing.T) {
+	at := func(sizes ...float64) (js []Journal) {
+		for i, s := range sizes {
+			js = append(js, journal(fmt.Sprintf("M%d", i+1), s-.0004, s-.0001, s-.0005, s-.0002))
+		}
+		return js
+	}
+	for _, c := range []struct {
+		sizes []float64
+		want  []string
+	}{
+		{[]float64{2.50, 2.50, 2.50}, nil},
+		{[]float64{2.49, 2.49, 2.49}, nil},
+		{[]float64{2.49, 2.50, 2.50}, []string{"M1"}},
+		{[]float64{2.49, 2.49, 2.50}, []string{"M3"}},
+		{[]float64{2.49, 2.48, 2.49}, []string{"M2"}},
+		{[]float64{2.49, 2.50}, []string{"M1"}},
+	} {
+		require.Equal(t, c.want, MainsRule(2.5).Group(at(c.sizes...)).Mismatched, "%v", c.sizes)
+	}
 }
 
 // The step is never taken from part of a group: two pins alone would have bought the wrong shells.

@@ -2,15 +2,19 @@ package sdktest
 
 import "github.com/fettle-tools/fettle/core"
 
-// checkOverrides moves the limits of every measured and derived check so that what read as new is past them.
+// checkOverrides moves the limits of every measured and derived check so that what read as new is past them: at the first
+// position by name, at the last by an override that speaks of every position.
 func (k *kit) checkOverrides() {
 	base := k.asNew()
-	k.eachEnd(func(_ core.Part, t core.Target, c core.Check) {
+	k.eachEnd(func(p core.Part, t core.Target, c core.Check) {
 		if c.Kind != core.Measured && c.Kind != core.Derived {
 			return
 		}
 		for _, s := range sidesOf(c) {
 			o := core.Override{Target: t, Check: c.ID, Limit: moved(c, s)}
+			if t != p.Targets()[0] {
+				o.Target.Position = ""
+			}
 			a, ok := k.assess(base, o)
 			if !ok {
 				return
