@@ -246,3 +246,28 @@ func compare(a, b string) int {
 	}
 	return 0
 }
+
+// Describe gives the sheet of every subsystem for each of the job's units of its kind, with their facts, whatever the extent; for a job
+// without such a unit, once without facts. The error is the first plugin's that could not answer.
+func (p *Planner) Describe(ctx context.Context, req PlanRequest) ([]UnitSheet, error) {
+	var out []UnitSheet
+	for _, n := range p.Assessors {
+		base := req.VehiclePack.FactsFor(n.Subsystem)
+		sheet, _, err := n.Assessor.Describe(ctx, base)
+		if err != nil {
+			return nil, err
+		}
+		units := unitsOf(req.Job, sheet.UnitKind)
+		if len(units) == 0 {
+			out = append(out, UnitSheet{Subsystem: n.Subsystem, Facts: base, Sheet: sheet})
+		}
+		for _, u := range units {
+			facts := factsFor(req, n.Subsystem, u)
+			if sheet, _, err = n.Assessor.Describe(ctx, facts); err != nil {
+				return nil, err
+			}
+			out = append(out, UnitSheet{Subsystem: n.Subsystem, Unit: u.ID, Facts: facts, Overrides: overridesFor(req, n.Subsystem, u), Sheet: sheet})
+		}
+	}
+	return out, nil
+}

@@ -41,6 +41,8 @@ type SelectState struct {
 	// NotEvent marks the state that holds when that event does not happen.
 	NotEvent bool
 	Grade    Grade
+	// Prior is the chance before what this job has shown, for a bad state of an unseen part; 0 for the others.
+	Prior float64
 }
 
 // SelectEvent is one draw shared by the states that name it.

@@ -104,8 +104,8 @@ func (b *bench) forecastBlock(blk Block, stripAt, refitAt int) ForecastBlock {
 		unseen := p.cond.Grade == NotSeen || p.cond.ReadingsTaken == 0
 		for _, st := range b.sel.Parts[part].States {
 			fs := ForecastState{Chance: st.Chance, Bad: st.Grade.ClosesReuse(false) && unseen, Event: st.Event, NotEvent: st.NotEvent, Feasible: feasibleMask(blk, m, st)}
-			if fs.Bad && st.Event < 0 { // back to the chance before M, which the trial draws
-				fs.Chance = st.Chance / b.outlooks[p.sheet].multiplier()
+			if fs.Bad && st.Event < 0 && st.Prior > 0 { // a trial draws M itself
+				fs.Chance = st.Prior
 			}
 			member.States = append(member.States, fs)
 		}

@@ -21,14 +21,9 @@ func (b *bench) outcomes(blk Block, happens func(event int) bool) []outcome {
 	}
 	for m, part := range blk.Parts {
 		var next []mass
-		for _, st := range b.sel.Parts[part].States {
-			chance := st.Chance
-			if st.Event >= 0 {
-				chance = 0
-				if happens(st.Event) != st.NotEvent {
-					chance = 1
-				}
-			}
+		states := b.sel.Parts[part].States
+		for _, st := range states {
+			chance := stateChance(states, st, happens)
 			if chance == 0 {
 				continue
 			}
@@ -56,6 +51,29 @@ func (b *bench) outcomes(blk Block, happens func(event int) bool) []outcome {
 	}
 	slices.SortFunc(out, func(a, b outcome) int { return a.option - b.option })
 	return out
+}
+
+// stateChance is the chance of a state given which events happen. States beside one that hangs on an event share what is left when it
+// does not happen.
+func stateChance(states []SelectState, st SelectState, happens func(event int) bool) float64 {
+	if st.Event >= 0 {
+		if happens(st.Event) != st.NotEvent {
+			return 1
+		}
+		return 0
+	}
+	free := 0.0
+	for _, x := range states {
+		if x.Event < 0 {
+			free += x.Chance
+		} else if happens(x.Event) != x.NotEvent {
+			return 0
+		}
+	}
+	if free == 0 {
+		return 0
+	}
+	return st.Chance / free
 }
 
 // feasibleMask has the bits of the block's options that state st of member m allows.

@@ -242,6 +242,9 @@ func (c ReadingContext) bound(q Quantity) (float64, error) {
 	case "%":
 		return math.Abs(q.Value) * c.Bound / 100, nil
 	}
+	if _, err := Convert(1, c.BoundUnit, q.Unit); err != nil {
+		return 0, nil // a share worked out from sizes: how far it may be off is not known here
+	}
 	return ConvertSpan(c.Bound, c.BoundUnit, q.Unit)
 }
 

@@ -55,9 +55,12 @@ func (r Recorder) Finding(t Typed) (Finding, error) {
 		text += " " + t.Measure
 		f.AsTyped += " " + t.Measure
 	}
-	c, name, err := r.context(*part, *check, t.Instrument)
+	c, name, err := r.context(*check, t.Instrument)
 	if err != nil {
 		return Finding{}, err
+	}
+	if check.Kind == Derived && station != "" {
+		c.PlausibleLow, c.PlausibleHigh, c.Nominal = nil, nil, nil // they are the result's, not the station's
 	}
 	f.Instrument = name
 	if f.Value, err = ReadValue(*check, c, text); err != nil {
@@ -101,7 +104,7 @@ func (r Recorder) check(p Part, t Typed) (*Check, error) {
 }
 
 // context gathers what is known where the reading is typed. The instrument given wins over the sheet's.
-func (r Recorder) context(p Part, c Check, typed string) (ReadingContext, string, error) {
+func (r Recorder) context(c Check, typed string) (ReadingContext, string, error) {
 	rc := ReadingContext{CheckUnit: c.Unit, PlausibleLow: c.PlausibleLow, PlausibleHigh: c.PlausibleHigh, Nominal: nominal(c.Limit)}
 	name := typed
 	if name == "" {

@@ -268,7 +268,7 @@ func (b *bench) states(p benchPart, optionOf map[string]int) []SelectState {
 		if n, ok := b.eventOf[fmt.Sprint(p.sheet, "/", st.RegisterID)]; ok && len(p.cond.States) > 1 {
 			ss.Event, ss.Chance = n, b.events[n].Chance
 		} else if unseen && len(p.cond.States) > 1 && st.Grade.ClosesReuse(false) {
-			ss.Chance = o.now(st.Chance)
+			ss.Chance, ss.Prior = o.now(st.Chance), st.Chance
 		}
 		if st.Grade.ClosesReuse(false) {
 			bad += ss.Chance

@@ -1,0 +1,49 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/fettle-tools/fettle/core"
+)
+
+// budgetJSON is what budget --json prints.
+type budgetJSON struct {
+	Job    string `json:"job"`
+	Budget core.Budget
+	Tax    core.Money `json:"tax"`
+	Total  core.Money `json:"total"`
+}
+
+// printBudget draws the distribution with words: how likely each sum is to be enough.
+func printBudget(w io.Writer, p core.Plan) {
+	fmt.Fprintf(w, "%s  %s\n\n", p.Job.Number, p.Job.Title)
+	printMoney(w, p)
+	b := p.Budget
+	if len(b.Curve) == 101 {
+		fmt.Fprintf(w, "\n  chance that the sum is enough\n")
+		lo, hi := core.Minor(b.Curve[1]), core.Minor(b.Curve[99])
+		for _, q := range []int{5, 10, 25, 50, 75, 80, 90, 95} {
+			v := core.Minor(b.Curve[q])
+			n := 0
+			if hi > lo {
+				n = int(48 * (v - lo) / (hi - lo))
+			}
+			fmt.Fprintf(w, "  %3d %%  %s| %s\n", q, strings.Repeat("-", n), near(b.Curve[q]))
+		}
+	}
+	fmt.Fprintf(w, "\n  Over the sum of the likelies (%s) P80 stands %s higher: likelies leave out what goes wrong.\n", amount(b.SumOfLikelies), amount(b.OverLikelies))
+	if len(b.StandardErrors) == 4 {
+		fmt.Fprintf(w, "  %d trials, seed %d; P80 is known to +/- %s.\n", b.Trials, b.Seed, amount(b.StandardErrors[2]))
+	}
+	fmt.Fprintln(w, "  Failures of reused parts are costed one by one, which errs on the high side.")
+	if len(b.Widest) > 0 {
+		fmt.Fprintln(w, "\nWHAT WIDENS IT MOST")
+		t := newTable("line", ">share")
+		for _, x := range b.Widest {
+			t.add(x.Name, fmt.Sprintf("%.0f %%", 100*x.Share))
+		}
+		t.print(w, "  ", screen)
+	}
+}

@@ -1,0 +1,149 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"path"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"github.com/fettle-tools/fettle/configs"
+	"github.com/fettle-tools/fettle/core"
+	"github.com/fettle-tools/fettle/core/config"
+	"github.com/fettle-tools/fettle/core/store"
+)
+
+func (c *command) demoCommand() *cobra.Command {
+	return &cobra.Command{
+		Use: "demo DIR", Short: "Make a shop folder with an invented job, and write its papers", Args: cobra.ExactArgs(1),
+		Long:    "Everything in it is invented: vehicle, owner, shop, suppliers. Look round in it, change it, throw it away.",
+		Example: "  fettle demo demo\n  fettle -C demo plan",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			c.flags.Set("dir", args[0])
+			return c.demo(cmd.Context())
+		},
+	}
+}
+
+// demo makes the shop, opens the job, takes in what was found, and writes the two papers.
+func (c *command) demo(ctx context.Context) error {
+	started := time.Now()
+	settings, err := configs.Files.ReadFile("demo/fettle.yaml")
+	if err != nil {
+		return err
+	}
+	if err := c.createShop(ctx, string(settings)); err != nil {
+		return err
+	}
+	return c.withShop(ctx, func(s *shop) error {
+		job, err := s.book.OpenJob(ctx, demoJob(), "Jory")
+		if err != nil {
+			return err
+		}
+		if err := s.demoPrices(ctx); err != nil {
+			return err
+		}
+		for _, name := range []string{"bottom-end.csv", "gearbox.csv"} {
+			data, err := configs.Files.ReadFile(path.Join("demo", name))
+			if err != nil {
+				return err
+			}
+			if _, err := s.importFindings(ctx, job.Number, data, name, true); err != nil {
+				return err
+			}
+		}
+		if err := s.demoPhotos(ctx, job.Number); err != nil {
+			return err
+		}
+		p, err := s.plan(ctx, job)
+		if err != nil {
+			return err
+		}
+		for _, k := range []paperKind{scopePaper, workOrderPaper} {
+			if _, err := s.write(ctx, k, p, filepath.Join(s.dir, store.PapersDir, k.name), false); err != nil {
+				return err
+			}
+		}
+		if c.asJSON() {
+			return writeJSON(c.out, planToJSON(p))
+		}
+		printDemo(c.out, c.dir(), p, time.Since(started))
+		return nil
+	})
+}
+
+// demoPrices takes in the invented price book, dated a few weeks back.
+func (s *shop) demoPrices(ctx context.Context) error {
+	data, err := configs.Files.ReadFile("demo/prices.csv")
+	if err != nil {
+		return err
+	}
+	data = []byte(strings.ReplaceAll(string(data), "THREE-WEEKS-AGO", s.c.clock().AddDate(0, 0, -21).UTC().Format("2006-01-02")))
+	prices, bad := config.ReadPrices(data, "prices.csv")
+	if err := bad.Err(); err != nil {
+		return err
+	}
+	_, err = s.book.ImportPrices(ctx, "Wenna", prices)
+	return err
+}
+
+// demoJob is the Packhorse: an engine that is not the one it left with, and a gearbox with a gear of another year in it.
+func demoJob() core.Job {
+	age := 70.0
+	return core.Job{
+		Title: "Packhorse: engine bottom end and gearbox",
+		State: "inspected",
+		Owner: core.Party{Name: "Marta Wellbeck", Address: []string{"Thorngill Farm"}},
+		Vehicle: &core.Vehicle{Title: "Calder & Finch Packhorse, Mark B, 1956", Pack: "packhorse-mark-b", Marks: []core.Mark{
+			{Where: "frame stamp", Text: "PK-15-20417", Says: "agrees"},
+			{Where: "chassis plate, engine number", Text: "D4-20466", Says: "agrees", Note: "the engine in it has another number"},
+		}},
+		Units: []core.Unit{
+			{ID: "engine", Kind: "engine", Title: "Engine D4-31882", Pack: "d4-1959", Marks: []core.Mark{
+				{Where: "engine number on the block", Text: "D4-31882", Expected: "D4-20466 by the plate", Says: "later or earlier type", Note: "not the engine it left with: a block of 1959 with the bigger crankpins"},
+			}},
+			{ID: "gearbox", Kind: "gearbox", Title: "Four-speed gearbox", Marks: []core.Mark{
+				{Where: "case, casting date", Text: "G4 8 55", Says: "agrees"},
+				{Where: "third speed wheel, tooth count", Text: "29", Expected: "28", Says: "from another model", Note: "a gear of a later year meshed with the old cluster"},
+			}},
+		},
+		Brief:  core.Brief{Use: "farm tracks and shows, 50 mph, the look of 1956, no concours", Originality: 2, HorizonKM: 30000, HorizonYears: 15, Stored: "damp", Ran: "longer", Worked: "hard", AgeYears: &age},
+		Extent: core.Extent{Kind: core.ExtentNamed, Names: []string{"bottom-end", "gearbox"}},
+	}
+}
+
+// printDemo is one screen that a tired mechanic can read.
+func printDemo(w io.Writer, dir string, p core.Plan, took time.Duration) {
+	fmt.Fprintf(w, "%s  %s, for %s (all invented)\n", p.Job.Number, p.Job.Title, p.Job.Owner.Name)
+	counts := map[core.RemedyKind]int{}
+	for _, c := range p.Choices {
+		counts[c.Kind]++
+	}
+	fmt.Fprintf(w, "%d findings on %d parts: reuse %d, rebuild %d, replace %d, not decided yet %d; %d not seen\n\n", len(p.Findings), len(p.Choices),
+		counts[core.Reuse], counts[core.Rebuild], counts[core.Replace], counts[core.Undecided], len(p.NotSeen))
+	t := newTable("what decides", "")
+	for _, place := range []string{"crankpin/P2", "crankpin/P4", "gear-pair/third", "interlock", "layshaft-spindle"} {
+		found, err := findChoices(p, place)
+		if err != nil {
+			continue
+		}
+		for _, c := range found {
+			t.add(strings.TrimSpace(c.PartName+" "+c.Position), fmt.Sprintf("%s: %s", c.Kind, firstReason(c, conditionAt(p, c.Place))))
+		}
+	}
+	t.print(w, "  ", screen)
+	fmt.Fprintln(w)
+	printMoney(w, p)
+	fmt.Fprintf(w, "\nPapers: %s and .html, %s and .html  (%.1f s in all)\n", filepath.Join(dir, "papers", "scope.pdf"), filepath.Join(dir, "papers", "work-order.pdf"), took.Seconds())
+	fmt.Fprintf(w, `
+Try next, with fettle on the path or as bin/fettle:
+  fettle -C %[1]s plan                  every part: found, to do, because
+  fettle -C %[1]s why crankpin/P4       from the finding to the price
+  fettle -C %[1]s budget                how likely each sum is to be enough
+  fettle -C %[1]s record J-001 gearbox mainshaft-case-bore mainshaft looseness bore 2.8350 in
+`, dir)
+}

@@ -1,0 +1,247 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"github.com/fettle-tools/fettle/core"
+	"github.com/fettle-tools/fettle/core/store"
+)
+
+func (c *command) jobCommand() *cobra.Command {
+	cmd := &cobra.Command{Use: "job", Short: "List jobs, show one, change what was agreed about it"}
+	cmd.AddCommand(c.jobListCommand(), c.jobShowCommand(), c.jobPinCommand(), c.jobLeaveCommand(), c.jobExportCommand(), c.jobTakeCommand())
+	return cmd
+}
+
+func (c *command) jobListCommand() *cobra.Command {
+	return &cobra.Command{
+		Use: "list", Short: "All jobs of the shop", Args: cobra.NoArgs, Example: "  fettle job list --json",
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			return c.withShop(cmd.Context(), func(s *shop) error {
+				jobs, err := s.book.Jobs(cmd.Context())
+				if err != nil {
+					return err
+				}
+				if c.asJSON() {
+					return writeJSON(c.out, jobs)
+				}
+				printJobs(c.out, jobs)
+				return nil
+			})
+		},
+	}
+}
+
+func printJobs(w io.Writer, jobs []core.Job) {
+	t := newTable("job", "what", "owner", "state")
+	for _, j := range jobs {
+		t.add(j.Number, j.Title, j.Owner.Name, j.State)
+	}
+	t.print(w, "", screen)
+}
+
+func (c *command) jobShowCommand() *cobra.Command {
+	return &cobra.Command{
+		Use: "show [JOB]", Short: "What a job is: units, marks, brief, extent, pins, papers", Args: cobra.MaximumNArgs(1), Example: "  fettle job show J-001",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return c.withShop(cmd.Context(), func(s *shop) error {
+				job, err := s.job(cmd.Context(), strings.Join(args, ""))
+				if err != nil {
+					return err
+				}
+				papers, err := s.book.Papers(cmd.Context(), job.Number)
+				if err != nil {
+					return err
+				}
+				if c.asJSON() {
+					return writeJSON(c.out, struct {
+						core.Job
+						Papers []store.Paper `json:"papers"`
+					}{job, papers})
+				}
+				printJob(c.out, job, papers, s)
+				return nil
+			})
+		},
+	}
+}
+
+func printJob(w io.Writer, j core.Job, papers []store.Paper, s *shop) {
+	fmt.Fprintf(w, "%s  %s\n", j.Number, j.Title)
+	t := newTable("", "")
+	t.add("owner", j.Owner.Name)
+	t.add("state", j.State)
+	t.add("opened", j.Opened.In(s.settings.Zone).Format("2 January 2006"))
+	if j.Vehicle != nil {
+		t.add("vehicle", j.Vehicle.Title)
+		for _, m := range j.Vehicle.Marks {
+			t.add("  "+m.Where, m.Text+": "+m.Says)
+		}
+	}
+	for _, u := range j.Units {
+		t.add(u.Kind, strings.TrimSpace(u.Title+" "+parens(u.Pack)))
+		for _, m := range u.Marks {
+			t.add("  "+m.Where, m.Text+": "+m.Says)
+		}
+	}
+	t.add("extent", strings.TrimSpace(j.Extent.Kind+" "+strings.Join(j.Extent.Names, ", ")))
+	t.add("wanted for", j.Brief.Use)
+	t.add("horizon", fmt.Sprintf("%s km or %s years", core.FormatNumber(j.Brief.HorizonKM), core.FormatNumber(j.Brief.HorizonYears)))
+	for _, p := range j.Pins {
+		t.add("pinned", fmt.Sprintf("%s: %s, by %s: %s", p.Place, p.Remedy, p.By, p.Reason))
+	}
+	for _, l := range j.Left {
+		t.add("left", fmt.Sprintf("%s, by %s: %s", l.Place, l.By, l.Reason))
+	}
+	for _, p := range papers {
+		t.add("issued", fmt.Sprintf("%s revision %d (%s), %s", p.Number, p.Revision, p.Media, p.At.In(s.settings.Zone).Format("2 January 2006 15:04")))
+	}
+	t.print(w, "  ", screen)
+}
+
+func parens(s string) string {
+	if s == "" {
+		return ""
+	}
+	return "(" + s + ")"
+}
+
+func (c *command) jobPinCommand() *cobra.Command {
+	var reason string
+	cmd := &cobra.Command{
+		Use: "pin JOB PART REMEDY", Short: "Fix the remedy of a part, with the reason; a dash takes the pin out", Args: cobra.ExactArgs(3),
+		Long:    "The plan shows what a pin costs. No pin reopens what safety closed.",
+		Example: "  fettle job pin J-001 gearbox/gear-pair/third replace-pair --reason \"noisy on the road\" --by Jory",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return c.withPlan(cmd.Context(), args[:1], func(s *shop, p core.Plan) error {
+				found, err := findChoices(p, args[1])
+				if err != nil {
+					return err
+				}
+				var change store.Change
+				for _, ch := range found {
+					pin := core.Pin{Place: ch.Place, Remedy: args[2], Reason: reason, By: c.by()}
+					if args[2] == "-" {
+						pin.Remedy = ""
+					} else if err := knownRemedy(p, ch.Place, args[2]); err != nil {
+						return err
+					}
+					change.Pins = append(change.Pins, pin)
+				}
+				return c.changed(cmd.Context(), s, p.Job.Number, change)
+			})
+		},
+	}
+	cmd.Flags().StringVar(&reason, "reason", "", "why; it is printed")
+	return cmd
+}
+
+func knownRemedy(p core.Plan, place core.Place, id string) error {
+	var ids []string
+	for _, s := range p.Sheets {
+		for _, r := range s.Assessment.Remedies {
+			if s.Subsystem == place.Subsystem && s.Unit == place.Unit && r.Target == place.Target {
+				if r.ID == id && r.Feasible {
+					return nil
+				}
+				if r.Feasible {
+					ids = append(ids, r.ID)
+				}
+			}
+		}
+	}
+	return core.Errorf(core.Invalid, "open are: "+strings.Join(ids, ", "), "%s has no remedy %q that is open", place, id)
+}
+
+func (c *command) jobLeaveCommand() *cobra.Command {
+	var reason string
+	cmd := &cobra.Command{
+		Use: "leave JOB PART", Short: "Leave a part as it is, by the owner's recorded word; --reason - takes it back", Args: cobra.ExactArgs(2),
+		Long:    "It is printed as left and not done, never as reused. A safety-critical part left means that the vehicle leaves on a trailer.",
+		Example: "  fettle job leave J-001 gearbox/selector-fork/reverse --reason \"next winter\" --by \"M. Wellbeck\"",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return c.withPlan(cmd.Context(), args[:1], func(s *shop, p core.Plan) error {
+				found, err := findChoices(p, args[1])
+				if err != nil {
+					return err
+				}
+				var change store.Change
+				for _, ch := range found {
+					change.Left = append(change.Left, core.Left{Place: ch.Place, Reason: strings.TrimPrefix(reason, "-"), By: c.by()})
+				}
+				return c.changed(cmd.Context(), s, p.Job.Number, change)
+			})
+		},
+	}
+	cmd.Flags().StringVar(&reason, "reason", "", "the owner's words; they are printed")
+	return cmd
+}
+
+func (c *command) changed(ctx context.Context, s *shop, number string, change store.Change) error {
+	job, err := s.book.ChangeJob(ctx, number, c.by(), change)
+	if err != nil {
+		return err
+	}
+	if c.asJSON() {
+		return writeJSON(c.out, job)
+	}
+	c.print("noted\n\n  fettle plan " + number)
+	return nil
+}
+
+func (c *command) jobExportCommand() *cobra.Command {
+	return &cobra.Command{
+		Use: "export JOB FILE", Short: "A whole job as one file", Args: cobra.ExactArgs(2), Example: "  fettle job export J-001 packhorse.fettle",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return c.withShop(cmd.Context(), func(s *shop) error {
+				f, err := os.OpenFile(args[1], os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o644)
+				if err != nil {
+					return &core.Error{Code: core.Conflict, What: "the file cannot be made", Where: args[1], Next: "choose another name", Err: err}
+				}
+				if err := s.book.ExportJob(cmd.Context(), args[0], f); err != nil {
+					_ = f.Close()
+					_ = os.Remove(args[1])
+					return err
+				}
+				return f.Close()
+			})
+		},
+	}
+}
+
+func (c *command) jobTakeCommand() *cobra.Command {
+	return &cobra.Command{
+		Use: "take FILE", Short: "Take in a job that another shop folder exported", Args: cobra.ExactArgs(1), Example: "  fettle job take packhorse.fettle",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return c.withShop(cmd.Context(), func(s *shop) error {
+				f, err := os.Open(args[0])
+				if err != nil {
+					return &core.Error{Code: core.NotFound, What: "the file cannot be read", Where: args[0], Next: "check its name", Err: err}
+				}
+				defer func() { _ = f.Close() }()
+				number, added, err := s.book.ImportJob(cmd.Context(), f)
+				if err != nil {
+					return err
+				}
+				c.print(fmt.Sprintf("%s taken in: %d entries new", number, added))
+				return nil
+			})
+		},
+	}
+}
+
+// withShop opens the shop and hands it on.
+func (c *command) withShop(ctx context.Context, f func(*shop) error) error {
+	s, err := c.openShop(ctx)
+	if err != nil {
+		return err
+	}
+	defer s.close()
+	return f(s)
+}

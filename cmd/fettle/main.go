@@ -1,0 +1,35 @@
+// Command fettle records what a mechanic finds, says what to do with each part, what it will cost and how sure that is.
+package main
+
+import (
+	"context"
+	"io"
+	"os"
+	"os/signal"
+	"syscall"
+	"time"
+)
+
+// Set by the linker (see the Makefile).
+var (
+	version           = "development"
+	subsystemsSHA256  = ""                   // of the built-in subsystems' binary
+	builtinSubsystems = "bottom-end gearbox" // what that binary serves
+)
+
+// environment is all that a run may touch: streams, clock, variables and the folder the program stands in.
+type environment struct {
+	in     io.Reader
+	out    io.Writer
+	err    io.Writer
+	clock  func() time.Time
+	getenv func(string) string
+	folder string // where fettle and fettle-subsystems stand
+}
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	code := run(ctx, os.Args[1:], environment{in: os.Stdin, out: os.Stdout, err: os.Stderr, clock: time.Now, getenv: os.Getenv, folder: programFolder()})
+	stop()
+	os.Exit(code)
+}

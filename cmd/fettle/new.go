@@ -1,0 +1,205 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"github.com/fettle-tools/fettle/core"
+	"github.com/fettle-tools/fettle/core/config"
+	"github.com/fettle-tools/fettle/core/store"
+)
+
+func (c *command) newCommand() *cobra.Command {
+	cmd := &cobra.Command{Use: "new", Short: "Make this folder a shop, or open a job"}
+	cmd.AddCommand(c.newShopCommand(), c.newJobCommand())
+	return cmd
+}
+
+func (c *command) newShopCommand() *cobra.Command {
+	var currency, zone string
+	var rates []string
+	cmd := &cobra.Command{
+		Use:     "shop NAME",
+		Short:   "Make the folder a shop: settings to edit, and an empty book",
+		Example: `  fettle new shop "Hollow Lane Works" --currency USD --zone America/New_York --rate mechanic=85`,
+		Args:    cobra.ExactArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			text, err := settingsText(args[0], currency, zone, rates)
+			if err != nil {
+				return err
+			}
+			if err := c.createShop(cmd.Context(), text); err != nil {
+				return err
+			}
+			c.print(fmt.Sprintf("%s is a shop now. Its settings are in %s: look them over, rates and taxes above all.\n\n  fettle -C %s new job \"What it is\" --owner \"Whose it is\"",
+				c.dir(), filepath.Join(c.dir(), config.SettingsFile), c.dir()))
+			return nil
+		},
+	}
+	cmd.Flags().StringVar(&currency, "currency", "", "of all money, like USD (needed)")
+	cmd.Flags().StringVar(&zone, "zone", "UTC", "the shop's time zone, like Europe/London")
+	cmd.Flags().StringArrayVar(&rates, "rate", nil, "what an hour of a skill costs, like mechanic=85; may be repeated")
+	return cmd
+}
+
+// settingsText writes the settings of a new shop, with what each is for.
+func settingsText(name, currency, zone string, rates []string) (string, error) {
+	if !core.ValidCurrency(strings.ToUpper(currency)) {
+		return "", core.Errorf(core.Invalid, "name one with --currency, like --currency USD", "%q is no currency", currency)
+	}
+	lines := []string{"# The settings of the shop. An unknown word here is told, never passed over.",
+		"shop:", fmt.Sprintf("  name: %q", name), "  address: []", `  contact: ""`, "currency: " + strings.ToUpper(currency), "zone: " + zone,
+		"rates:                # an hour, by skill; what has no rate is asked for, never assumed"}
+	for _, r := range rates {
+		skill, hour, ok := strings.Cut(r, "=")
+		if !ok {
+			return "", core.Errorf(core.Invalid, "write it like mechanic=85", "--rate %q", r)
+		}
+		lines = append(lines, fmt.Sprintf("  %s: %s", skill, hour))
+	}
+	if len(rates) == 0 {
+		lines[len(lines)-1] = "# rates:              # an hour, by skill; what has no rate is asked for, never assumed\n#   mechanic: 85"
+	}
+	lines = append(lines, "# taxes:              # by class; 0 is a rate, none is asked for", "#   - {class: labour, percent: 0, name: none}", "#   - {class: parts, percent: 0, name: none}",
+		"#   - {class: outwork, percent: 0, name: none}", "people: 1             # hands present", "weekly_hours: 40      # for all jobs together", "valid_days: 30        # how long a scope holds", "")
+	return strings.Join(lines, "\n"), nil
+}
+
+// createShop writes the settings and makes the book; a folder that is a shop already is left as it is.
+func (c *command) createShop(ctx context.Context, settings string) error {
+	if _, err := config.ReadSettings([]byte(settings), config.SettingsFile, nil); err != nil {
+		return err
+	}
+	book, err := store.Create(ctx, c.dir(), c.clock)
+	if err != nil {
+		return err
+	}
+	if err := book.Close(); err != nil {
+		return err
+	}
+	return os.WriteFile(filepath.Join(c.dir(), config.SettingsFile), []byte(settings), 0o644)
+}
+
+func (c *command) newJobCommand() *cobra.Command {
+	var j jobFlags
+	cmd := &cobra.Command{
+		Use:   "job TITLE",
+		Short: "Open a job",
+		Example: `  fettle new job "Gearbox and engine, Packhorse" --owner "M. Wellbeck" --vehicle "Packhorse of 1956" --pack packhorse-mark-b \
+      --unit engine:d4-1959 --extent "named units or subsystems" --name engine --name gearbox
+  fettle new job "One gearbox" --owner "M. Wellbeck" --unit gearbox --extent "one unit on the bench"`,
+		Args: cobra.ExactArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			ctx := cmd.Context()
+			s, err := c.openShop(ctx)
+			if err != nil {
+				return err
+			}
+			defer s.close()
+			job, err := j.job(args[0])
+			if err != nil {
+				return err
+			}
+			job.Seed = s.settings.Seed
+			if err := s.addPacks(&core.PlanRequest{Job: job}); err != nil {
+				return err
+			}
+			if job, err = s.book.OpenJob(ctx, job, c.by()); err != nil {
+				return err
+			}
+			if c.asJSON() {
+				return writeJSON(c.out, job)
+			}
+			c.print(fmt.Sprintf("%s  %s\n\n  fettle record %s SUBSYSTEM PART POSITION CHECK READING\n  fettle sheet NAME           what to look at; served here: %s", job.Number, job.Title, job.Number, strings.Join(s.names, ", ")))
+			return nil
+		},
+	}
+	j.define(cmd)
+	return cmd
+}
+
+// jobFlags are what a job may be opened with.
+type jobFlags struct {
+	owner, vehicle, pack, extent string
+	units, names, apart          []string
+	use, stored, ran, worked     string
+	originality                  int
+	horizonKM, horizonYears      float64
+	serviceKM, ageYears          float64
+}
+
+func (j *jobFlags) define(cmd *cobra.Command) {
+	f := cmd.Flags()
+	f.StringVar(&j.owner, "owner", "", "whose it is")
+	f.StringVar(&j.vehicle, "vehicle", "", "what stands in the yard; leave out for a unit on the bench")
+	f.StringVar(&j.pack, "pack", "", "the vehicle's pack")
+	f.StringArrayVar(&j.units, "unit", nil, "KIND, KIND:PACK or KIND=NAME:PACK of a unit that is there; may be repeated")
+	f.StringVar(&j.extent, "extent", core.ExtentAsNeeded, fmt.Sprintf("%q, %q, %q or %q", core.ExtentBareFrame, core.ExtentNamed, core.ExtentAsNeeded, core.ExtentBench))
+	f.StringArrayVar(&j.names, "name", nil, "a unit or subsystem of the extent; may be repeated")
+	f.StringArrayVar(&j.apart, "apart", nil, "a step of the strip plan that was done before it came; may be repeated")
+	f.StringVar(&j.use, "use", "", "what the owner wants it for")
+	f.IntVar(&j.originality, "originality", 0, "1 usable, 2 right to look at, 3 right type and dates, 4 keep what is old; 0 not said")
+	f.Float64Var(&j.horizonKM, "horizon-km", 20000, "how far it is to go before it may need opening again")
+	f.Float64Var(&j.horizonYears, "horizon-years", 10, "how long it is to last before it may need opening again")
+	f.StringVar(&j.stored, "stored", "", "how it stood: dry, damp, outdoors or water")
+	f.StringVar(&j.ran, "ran", "", `when it ran: "within 2 years", longer or "never seen"`)
+	f.StringVar(&j.worked, "worked", "", "how it worked: hard or light")
+	f.Float64Var(&j.serviceKM, "service-km", 0, "distance since new or rebuilt, if known")
+	f.Float64Var(&j.ageYears, "age-years", 0, "years since new or rebuilt, if known")
+}
+
+func (j *jobFlags) job(title string) (core.Job, error) {
+	job := core.Job{Title: title, Owner: core.Party{Name: j.owner}, Extent: core.Extent{Kind: j.extent, Names: j.names, Apart: j.apart},
+		Brief: core.Brief{Use: j.use, Originality: j.originality, HorizonKM: j.horizonKM, HorizonYears: j.horizonYears, Stored: j.stored, Ran: j.ran, Worked: j.worked}}
+	var errs faults
+	oneOf := func(flag, value string, words ...string) {
+		if value == "" {
+			return
+		}
+		for _, w := range words {
+			if value == w {
+				return
+			}
+		}
+		errs = append(errs, core.Errorf(core.Invalid, "use one of: "+strings.Join(words, ", "), "--%s %q", flag, value))
+	}
+	oneOf("extent", j.extent, core.ExtentBareFrame, core.ExtentNamed, core.ExtentAsNeeded, core.ExtentBench)
+	oneOf("stored", j.stored, "dry", "damp", "outdoors", "water")
+	oneOf("ran", j.ran, "within 2 years", "longer", "never seen")
+	oneOf("worked", j.worked, "hard", "light")
+	if j.originality < 0 || j.originality > 4 {
+		errs = append(errs, core.Errorf(core.Invalid, "write 1 to 4, or leave it out", "--originality %d", j.originality))
+	}
+	if j.extent == core.ExtentNamed && len(j.names) == 0 {
+		errs = append(errs, core.Errorf(core.Invalid, "name them with --name", "the extent names no unit and no subsystem"))
+	}
+	if j.extent == core.ExtentBench && (len(j.units) == 0 || j.vehicle != "") {
+		errs = append(errs, core.Errorf(core.Invalid, "name the unit with --unit, and no vehicle", "a unit on the bench is a unit without a vehicle"))
+	}
+	if j.serviceKM > 0 {
+		job.Brief.ServiceKM = &j.serviceKM
+	}
+	if j.ageYears > 0 {
+		job.Brief.AgeYears = &j.ageYears
+	}
+	if j.vehicle != "" {
+		job.Vehicle = &core.Vehicle{Title: j.vehicle, Pack: j.pack}
+	}
+	for _, u := range j.units {
+		kind, pack, _ := strings.Cut(u, ":")
+		kind, id, named := strings.Cut(kind, "=")
+		if !named {
+			id = kind
+		}
+		job.Units = append(job.Units, core.Unit{ID: id, Kind: kind, Title: kind, Pack: pack})
+	}
+	if len(errs) > 0 {
+		return core.Job{}, errs
+	}
+	return job, nil
+}

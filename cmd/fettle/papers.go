@@ -1,0 +1,223 @@
+package main
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"github.com/fettle-tools/fettle/core"
+	"github.com/fettle-tools/fettle/core/host"
+	"github.com/fettle-tools/fettle/core/paper"
+	"github.com/fettle-tools/fettle/core/store"
+)
+
+// paperKind is one sort of paper the shop can write.
+type paperKind struct {
+	name  string // of the command and the file
+	title string
+	mark  string // stands in its number
+	make  func(paper.Input) paper.Document
+}
+
+var (
+	scopePaper     = paperKind{"scope", "scope", "S", paper.Scope}
+	workOrderPaper = paperKind{"work-order", "work order", "W", paper.WorkOrder}
+)
+
+func (c *command) scopeCommand() *cobra.Command {
+	return c.paperCommand(scopePaper, "What the customer signs: what was found, what is done, what it costs and how sure that is")
+}
+
+func (c *command) workOrderCommand() *cobra.Command {
+	return c.paperCommand(workOrderPaper, "What the shop works from: steps, work, what to buy and what to send out")
+}
+
+func (c *command) paperCommand(k paperKind, short string) *cobra.Command {
+	var out string
+	var issue bool
+	cmd := &cobra.Command{
+		Use: k.name + " [JOB]", Short: short, Args: cobra.MaximumNArgs(1),
+		Long: fmt.Sprintf(`Writes the %s as PDF and HTML into the shop's papers folder. It is a draft until it is issued: an issued paper is numbered, kept with its
+bytes and everything it was made from, and never changes.`, k.title),
+		Example: fmt.Sprintf("  fettle %s J-001\n  fettle %s J-001 --issue", k.name, k.name),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return c.withPlan(cmd.Context(), args, func(s *shop, p core.Plan) error {
+				written, err := s.write(cmd.Context(), k, p, out, issue)
+				if err != nil {
+					return err
+				}
+				if c.asJSON() {
+					return writeJSON(c.out, written)
+				}
+				for _, f := range written.Files {
+					c.print(f)
+				}
+				if !issue {
+					c.print(fmt.Sprintf("\n  a draft; when it is right: fettle %s %s --issue", k.name, p.Job.Number))
+				}
+				return nil
+			})
+		},
+	}
+	cmd.Flags().StringVar(&out, "out", "", "where to write it, without an ending; the shop's papers folder if left out")
+	cmd.Flags().BoolVar(&issue, "issue", false, "number it and keep it as issued")
+	return cmd
+}
+
+// written says what paper was written, and where.
+type written struct {
+	Number   string   `json:"number"`
+	Revision int      `json:"revision"`
+	Issued   bool     `json:"issued"`
+	Files    []string `json:"files"`
+}
+
+// write prints a paper in both media, and keeps it in the book if it is issued.
+func (s *shop) write(ctx context.Context, k paperKind, p core.Plan, out string, issue bool) (written, error) {
+	if issue {
+		if err := mayIssue(p); err != nil {
+			return written{}, err
+		}
+	}
+	w := written{Number: p.Job.Number + "-" + k.mark, Issued: issue}
+	var err error
+	if w.Revision, err = s.book.NextRevision(ctx, w.Number); err != nil {
+		return w, err
+	}
+	in := s.paperInput(p, w, issue)
+	doc := k.make(in)
+	pdf, err := paper.PDF(doc)
+	if err != nil {
+		return w, err
+	}
+	html, err := paper.HTML(doc)
+	if err != nil {
+		return w, err
+	}
+	if issue {
+		if err := s.issue(ctx, k, p, w, pdf, html); err != nil {
+			return w, err
+		}
+	}
+	if out == "" {
+		out = filepath.Join(s.dir, store.PapersDir, fmt.Sprintf("%s-%s-r%d", p.Job.Number, k.name, w.Revision))
+		if !issue {
+			out += "-draft"
+		}
+	}
+	if err := os.MkdirAll(filepath.Dir(out), 0o755); err != nil {
+		return w, err
+	}
+	for _, f := range []struct {
+		ending string
+		bytes  []byte
+	}{{".pdf", pdf}, {".html", html}} {
+		w.Files = append(w.Files, out+f.ending)
+		if err := os.WriteFile(out+f.ending, f.bytes, 0o644); err != nil {
+			return w, err
+		}
+	}
+	return w, nil
+}
+
+// mayIssue refuses what stops a paper: an identity mark that looks altered, or a subsystem that could not be assessed.
+func mayIssue(p core.Plan) error {
+	for _, q := range p.Problems {
+		if q.Severity == core.SeverityError && strings.Contains(q.Summary, "looks altered") {
+			return core.Errorf(core.Conflict, q.Next, "%s", q.Summary)
+		}
+	}
+	if len(p.OldPrices) > 0 {
+		return core.Errorf(core.Conflict, "ask again, then: fettle price set ITEM PRICE", "prices older than %d days: %s", core.PriceOldDays, strings.Join(p.OldPrices, ", "))
+	}
+	return nil
+}
+
+func (s *shop) paperInput(p core.Plan, w written, issue bool) paper.Input {
+	now := s.c.clock()
+	set := s.settings
+	in := paper.Input{Plan: p, Shop: paper.Shop{Name: set.Shop.Name, Address: set.Shop.Address}, Number: w.Number, Revision: fmt.Sprint(w.Revision), Date: now, Zone: set.Zone,
+		ValidUntil: now.AddDate(0, 0, set.ValidDays), Terms: set.Terms, Rates: set.Rates, HoursPerWeek: set.WeeklyHours, Storage: set.Payment}
+	if set.Shop.Contact != "" {
+		in.Shop.Contact = []string{set.Shop.Contact}
+	}
+	if !issue {
+		in.Revision += " draft"
+	}
+	if w.Revision > 1 {
+		in.Replaces = fmt.Sprintf("%s revision %d", w.Number, w.Revision-1)
+	}
+	return in
+}
+
+// issue keeps the papers with everything they were made from.
+func (s *shop) issue(ctx context.Context, k paperKind, p core.Plan, w written, pdf, html []byte) error {
+	inputs, err := s.inputs(p)
+	if err != nil {
+		return err
+	}
+	one := store.Paper{Job: p.Job.Number, Kind: k.title, Number: w.Number, Revision: w.Revision, Inputs: inputs}
+	asPDF, asHTML := one, one
+	asPDF.Media, asPDF.Bytes = "application/pdf", pdf
+	asHTML.Media, asHTML.Bytes = "text/html", html
+	_, err = s.book.Issue(ctx, s.c.by(), asPDF, asHTML)
+	return err
+}
+
+// inputs are what a paper was made from: the hashes of plugins, sheets and packs, the findings, assessments, prices, rates and seed.
+func (s *shop) inputs(p core.Plan) (json.RawMessage, error) {
+	type hashed struct {
+		Name   string `json:"name"`
+		SHA256 string `json:"sha256"`
+	}
+	in := struct {
+		Version  string           `json:"version"`
+		Plugins  []host.Info      `json:"plugins"`
+		Sheets   []hashed         `json:"sheets"`
+		Packs    []hashed         `json:"packs"`
+		Settings hashed           `json:"settings"`
+		Findings []core.Finding   `json:"findings"`
+		Job      core.Job         `json:"job"`
+		Assessed []core.UnitSheet `json:"assessed"`
+		Order    core.WorkOrder   `json:"order"`
+		Budget   core.Budget      `json:"budget"`
+		Choices  []core.Choice    `json:"choices"`
+	}{Version: version, Plugins: s.plugins.List(), Findings: p.Findings, Job: p.Job, Assessed: p.Sheets, Order: p.WorkOrder, Budget: p.Budget, Choices: p.Choices}
+	for i := range in.Plugins {
+		in.Plugins[i].PID, in.Plugins[i].State = 0, ""
+	}
+	sum := func(name string, v any) (hashed, error) {
+		b, err := json.Marshal(v)
+		h := sha256.Sum256(b)
+		return hashed{name, hex.EncodeToString(h[:])}, err
+	}
+	for _, us := range p.Sheets {
+		h, err := sum(us.Subsystem+"@"+us.Unit, us.Sheet)
+		if err != nil {
+			return nil, err
+		}
+		in.Sheets = append(in.Sheets, h)
+	}
+	packs, err := s.packs()
+	if err != nil {
+		return nil, err
+	}
+	for _, k := range packs {
+		h, err := sum(k.ID, k)
+		if err != nil {
+			return nil, err
+		}
+		in.Packs = append(in.Packs, h)
+	}
+	if in.Settings, err = sum("fettle.yaml", s.settings); err != nil {
+		return nil, err
+	}
+	return json.Marshal(in)
+}

@@ -1,0 +1,67 @@
+package main
+
+import (
+	"context"
+
+	"github.com/spf13/cobra"
+
+	"github.com/fettle-tools/fettle/core"
+)
+
+func (c *command) planCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:     "plan [JOB]",
+		Short:   "What was found, what to do with each part, what it will cost",
+		Example: "  fettle plan J-001\n  fettle plan J-001 --json",
+		Args:    cobra.MaximumNArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return c.withPlan(cmd.Context(), args, func(_ *shop, p core.Plan) error {
+				if c.asJSON() {
+					return writeJSON(c.out, planToJSON(p))
+				}
+				printPlan(c.out, p)
+				return nil
+			})
+		},
+	}
+}
+
+func (c *command) budgetCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:     "budget [JOB]",
+		Short:   "How sure the sum is: the chance that it is enough, and what widens it",
+		Example: "  fettle budget J-001",
+		Args:    cobra.MaximumNArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return c.withPlan(cmd.Context(), args, func(_ *shop, p core.Plan) error {
+				if c.asJSON() {
+					return writeJSON(c.out, budgetJSON{p.Job.Number, p.Budget, p.WorkOrder.Tax, p.WorkOrder.Total})
+				}
+				printBudget(c.out, p)
+				return nil
+			})
+		},
+	}
+}
+
+// withPlan opens the shop, plans the job named (or the only one) and hands both on.
+func (c *command) withPlan(ctx context.Context, args []string, f func(*shop, core.Plan) error) error {
+	s, err := c.openShop(ctx)
+	if err != nil {
+		return err
+	}
+	defer s.close()
+	number := ""
+	if len(args) > 0 {
+		number = args[0]
+	}
+	job, err := s.job(ctx, number)
+	if err != nil {
+		return err
+	}
+	p, err := s.plan(ctx, job)
+	if err != nil {
+		return err
+	}
+	return f(s, p)
+}

@@ -1,0 +1,256 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"github.com/fettle-tools/fettle/core"
+)
+
+// planJSON is what plan --json prints: these names are held to by others.
+type planJSON struct {
+	Job        jobJSON              `json:"job"`
+	Conditions []core.UnitCondition `json:"conditions"`
+	Choices    []core.Choice        `json:"choices"`
+	Budget     core.Budget          `json:"budget"`
+	WorkOrder  core.WorkOrder       `json:"work_order"`
+	NotSeen    []core.NotSeenItem   `json:"not_seen"`
+	Problems   []core.Problem       `json:"problems"`
+	Steps      []core.PlannedStep   `json:"steps"`
+	Proof      core.Proof           `json:"proof"`
+	OldPrices  []string             `json:"old_prices"`
+}
+
+type jobJSON struct {
+	core.Job
+	Findings int `json:"findings"`
+}
+
+func planToJSON(p core.Plan) planJSON {
+	return planJSON{jobJSON{p.Job, len(p.Findings)}, p.Conditions, p.Choices, p.Budget, p.WorkOrder, p.NotSeen, orEmpty(p.Problems), p.Steps, p.Proof, p.OldPrices}
+}
+
+func orEmpty[T any](xs []T) []T {
+	if xs == nil {
+		return []T{}
+	}
+	return xs
+}
+
+// printPlan writes the plan so that the first screen tells what matters: what is to be done, what it costs, what is not known.
+func printPlan(w io.Writer, p core.Plan) {
+	fmt.Fprintf(w, "%s  %s\n", p.Job.Number, p.Job.Title)
+	fmt.Fprintf(w, "%s. %s\n", ownerLine(p), findingsLine(p))
+	for _, s := range p.Sheets {
+		fmt.Fprintf(w, "\n%s\n", strings.ToUpper(sheetTitle(s)))
+		if s.Failed {
+			para(w, "  ", "NOT ASSESSED: see the problems below. Nothing recorded is lost.")
+			continue
+		}
+		printParts(w, p, s)
+	}
+	printNotSeen(w, p)
+	printProblems(w, p.Problems)
+	fmt.Fprintln(w)
+	printMoney(w, p)
+}
+
+func ownerLine(p core.Plan) string {
+	name := p.Job.Owner.Name
+	if name == "" {
+		name = "no owner named"
+	}
+	return "For " + name
+}
+
+func findingsLine(p core.Plan) string {
+	return fmt.Sprintf("%d findings; %s", len(p.Findings), p.Job.Extent.Kind)
+}
+
+func sheetTitle(s core.UnitSheet) string {
+	t := s.Sheet.Title
+	if t == "" {
+		t = s.Subsystem
+	}
+	if s.Unit != "" && s.Unit != s.Subsystem {
+		t += " (" + s.Unit + ")"
+	}
+	return t
+}
+
+// partRow is one line of the plan: positions of a part that were found and decided alike are one.
+type partRow struct {
+	name, grade, do string
+	positions       []string
+	why             string
+}
+
+func printParts(w io.Writer, p core.Plan, s core.UnitSheet) {
+	var rows []partRow
+	reused, oneUse := 0, 0
+	for _, c := range p.Choices {
+		if c.Subsystem != s.Subsystem || c.Unit != s.Unit {
+			continue
+		}
+		cond := conditionAt(p, c.Place)
+		part := s.Sheet.Part(c.Part)
+		switch {
+		case part != nil && part.OneUse && cond.Grade != core.Missing:
+			oneUse++
+			continue
+		case c.Kind == core.Reuse && (cond.Grade == core.WithinNew || cond.Grade == core.WornFit):
+			reused++
+			continue
+		}
+		rows = addRow(rows, c, cond)
+	}
+	t := newTable("part", "found", "do", "because")
+	for _, r := range rows {
+		name := r.name
+		if len(r.positions) > 0 {
+			name += " " + strings.Join(r.positions, ", ")
+		}
+		t.add(name, r.grade, r.do, r.why)
+	}
+	if len(rows) > 0 {
+		t.print(w, "  ", screen)
+	}
+	fmt.Fprintf(w, "  %d more seen and fit to reuse; %d kinds of one-use part always new\n", reused, oneUse)
+}
+
+func addRow(rows []partRow, c core.Choice, cond core.UnitCondition) []partRow {
+	grade, do := cond.Grade.String(), string(c.Kind)
+	if cond.Grade == core.NotSeen {
+		grade = fmt.Sprintf("not seen (%d of %d)", cond.ReadingsTaken, cond.ReadingsNeeded)
+	}
+	k := slices.IndexFunc(rows, func(r partRow) bool { return r.name == c.PartName && r.grade == grade && r.do == do })
+	if k < 0 {
+		r := partRow{name: c.PartName, grade: grade, do: do, why: firstReason(c, cond)}
+		if c.Pinned != nil {
+			r.do += " (pinned)"
+		}
+		rows = append(rows, r)
+		k = len(rows) - 1
+	}
+	if c.Position != "" {
+		rows[k].positions = append(rows[k].positions, c.Position)
+	}
+	return rows
+}
+
+func firstReason(c core.Choice, cond core.UnitCondition) string {
+	for _, r := range cond.Reasons {
+		if r.Check == cond.GoverningCheck && r.Text != "" {
+			return r.Text
+		}
+	}
+	if len(c.Reasons) > 0 {
+		return c.Reasons[0].Text
+	}
+	return ""
+}
+
+func conditionAt(p core.Plan, place core.Place) core.UnitCondition {
+	for _, c := range p.Conditions {
+		if c.Place == place {
+			return c
+		}
+	}
+	return core.UnitCondition{}
+}
+
+func printNotSeen(w io.Writer, p core.Plan) {
+	if len(p.NotSeen) == 0 {
+		return
+	}
+	fmt.Fprintf(w, "\nNOT SEEN YET\n")
+	t := newTable("part", "readings", ">held back", "still to read")
+	for _, n := range p.NotSeen {
+		name := n.PartName
+		if n.Position != "" {
+			name += " " + n.Position
+		}
+		t.add(name, fmt.Sprintf("%d of %d", n.Taken, n.Needed), amount(n.Reserve), strings.Join(n.Checks, ", "))
+	}
+	t.print(w, "  ", screen)
+}
+
+// printProblems tells each problem once, with the parts that share it.
+func printProblems(w io.Writer, ps []core.Problem) {
+	if len(ps) == 0 {
+		return
+	}
+	type group struct {
+		p      core.Problem
+		places []string
+	}
+	var groups []group
+	for _, p := range ps {
+		k := slices.IndexFunc(groups, func(g group) bool {
+			return g.p.Summary == p.Summary && g.p.Next == p.Next && g.p.Subsystem == p.Subsystem
+		})
+		if k < 0 {
+			k = len(groups)
+			groups = append(groups, group{p: p})
+		}
+		if p.Target != (core.Target{}) {
+			groups[k].places = append(groups[k].places, p.Target.String())
+		}
+	}
+	fmt.Fprintf(w, "\nTO SETTLE\n")
+	for _, g := range groups {
+		where := g.p.Subsystem
+		if n := len(g.places); n > 0 && n <= 4 {
+			where += " " + strings.Join(g.places, ", ")
+		} else if n > 4 {
+			where += fmt.Sprintf(" %s and %d more", g.places[0], n-1)
+		}
+		if where = strings.TrimSpace(where); where != "" {
+			where += ": "
+		}
+		para(w, "  ", fmt.Sprintf("%s: %s%s", g.p.Severity, where, g.p.Summary))
+		if g.p.Next != "" {
+			para(w, "      ", "next: "+g.p.Next)
+		}
+	}
+}
+
+func printMoney(w io.Writer, p core.Plan) {
+	b := p.Budget
+	fmt.Fprintf(w, "MONEY, %s before tax\n", b.Expected.CurrencyCode())
+	t := newTable("", ">", "")
+	t.add("expected", amount(b.Expected), "what the order's lines come to, reserves included")
+	t.add("P10 to P90", near(b.P10)+" to "+near(b.P90), fmt.Sprintf("one time in ten below, one in ten above; half the time under %s", near(b.P50)))
+	t.add("contingency", amount(b.Contingency), "P80 less expected: the owner's money, drawn by change note alone")
+	t.add("tax", amount(p.WorkOrder.Tax), "on its own, outside the range")
+	t.add("total with tax", amount(p.WorkOrder.Total), fmt.Sprintf("%.0f %% of it before tax rests on typical prices nobody has asked", share(p)))
+	t.print(w, "  ", screen)
+	if len(b.Widest) > 0 {
+		var names []string
+		for _, x := range b.Widest[:min(3, len(b.Widest))] {
+			names = append(names, fmt.Sprintf("%s (%.0f %%)", x.Name, 100*x.Share))
+		}
+		para(w, "  ", "What widens it most: "+strings.Join(names, "; "))
+	}
+	if !p.Proof.Proven {
+		para(w, "  ", fmt.Sprintf("The choice is not proven cheapest: at best %s could be saved.", amount(gap(p.Proof))))
+	}
+}
+
+func gap(p core.Proof) core.Money {
+	m, err := p.Value.Sub(p.Bound)
+	if err != nil {
+		return p.Value
+	}
+	return m
+}
+
+func share(p core.Plan) float64 {
+	total := core.Minor(p.WorkOrder.TotalBeforeTax)
+	if total == 0 {
+		return 0
+	}
+	return 100 * float64(core.Minor(p.WorkOrder.Typical)) / float64(total)
+}

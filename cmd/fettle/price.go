@@ -1,0 +1,178 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"github.com/fettle-tools/fettle/core"
+	"github.com/fettle-tools/fettle/core/config"
+)
+
+func (c *command) priceCommand() *cobra.Command {
+	cmd := &cobra.Command{Use: "price", Short: "The price book: what things cost, from whom, asked when"}
+	cmd.AddCommand(c.priceListCommand(), c.priceSetCommand(), c.priceImportCommand(), c.priceMissingCommand())
+	return cmd
+}
+
+func (c *command) priceListCommand() *cobra.Command {
+	return &cobra.Command{
+		Use: "list", Short: "The price book as it stands", Args: cobra.NoArgs, Example: "  fettle price list",
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			return c.withShop(cmd.Context(), func(s *shop) error {
+				prices, err := s.book.Prices(cmd.Context())
+				if err != nil {
+					return err
+				}
+				if c.asJSON() {
+					return writeJSON(c.out, prices)
+				}
+				t := newTable("item", ">low", ">likely", ">high", "", "kind", "from", "asked")
+				for _, p := range prices {
+					asked := p.Date.In(s.settings.Zone).Format("2006-01-02")
+					if c.clock().Sub(p.Date) > core.PriceOldDays*24*time.Hour {
+						asked += " (old: ask again)"
+					}
+					t.add(p.Item, p.Price.Low, p.Price.Likely, p.Price.High, p.Price.Currency, p.Kind, p.Supplier, asked)
+				}
+				t.print(c.out, "", screen)
+				return nil
+			})
+		},
+	}
+}
+
+func (c *command) priceSetCommand() *cobra.Command {
+	p := core.PriceEntry{}
+	cmd := &cobra.Command{
+		Use: "set ITEM PRICE [LIKELY HIGH]", Short: "Write down a price: one figure, or low, likely and high", Args: cobra.RangeArgs(2, 4),
+		Example: "  fettle price set gearbox-overhaul-parts 240 390 700 --from \"Kestrel Row Reproductions\" --kind reproduction --lead-weeks 3",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return c.withShop(cmd.Context(), func(s *shop) error {
+				three := args[1:]
+				switch len(three) {
+				case 1:
+					three = []string{three[0], three[0], three[0]}
+				case 2:
+					return core.Errorf(core.Invalid, "give one price, or three", "low and likely without high")
+				}
+				for _, n := range three {
+					if _, err := core.NewMoney(n, s.settings.Currency); err != nil {
+						return err
+					}
+				}
+				p.Item, p.Price = args[0], core.Money3{Low: three[0], Likely: three[1], High: three[2], Currency: s.settings.Currency}
+				if three, ok := p.Price.Minor3(p.Price.Currency); !ok || three.Low > three.Likely || three.Likely > three.High {
+					return core.Errorf(core.Invalid, "give low, likely, high in this order", "%s, %s, %s do not rise", p.Price.Low, p.Price.Likely, p.Price.High)
+				}
+				p.Date = c.clock().UTC()
+				if err := s.book.AddPrices(cmd.Context(), c.by(), []core.PriceEntry{p}); err != nil {
+					return err
+				}
+				if c.asJSON() {
+					return writeJSON(c.out, p)
+				}
+				c.print(fmt.Sprintf("%s: %s, %s, %s %s from %s", p.Item, p.Price.Low, p.Price.Likely, p.Price.High, p.Price.Currency, orDash(p.Supplier)))
+				return nil
+			})
+		},
+	}
+	f := cmd.Flags()
+	f.StringVar(&p.Supplier, "from", "", "who sells it")
+	f.StringVar(&p.Kind, "kind", "new", `new, "new old stock", reproduction, used, "owner's own" or "on the shelf"`)
+	f.StringVar(&p.Exchange, "exchange", "", "charge held back until the old part is returned")
+	f.Float64Var(&p.LeadWeeks.Likely, "lead-weeks", 0, "how long it takes to come")
+	f.StringVar(&p.Note, "note", "", "")
+	return cmd
+}
+
+func orDash(s string) string {
+	if s == "" {
+		return "nobody named"
+	}
+	return s
+}
+
+func (c *command) priceImportCommand() *cobra.Command {
+	return &cobra.Command{
+		Use: "import FILE.csv", Short: "Take prices from a CSV file; importing it twice changes nothing", Args: cobra.ExactArgs(1),
+		Long:    "Columns: item,supplier,kind,low,likely,high,currency,exchange,lead_low,lead_likely,lead_high,date,note.",
+		Example: "  fettle price import prices.csv",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return c.withShop(cmd.Context(), func(s *shop) error {
+				data, err := os.ReadFile(args[0])
+				if err != nil {
+					return &core.Error{Code: core.NotFound, What: "the file cannot be read", Where: args[0], Next: "check its name", Err: err}
+				}
+				prices, bad := config.ReadPrices(data, filepath.Base(args[0]))
+				added, err := s.book.ImportPrices(cmd.Context(), c.by(), prices)
+				if err != nil {
+					return err
+				}
+				if err := c.tellPrices(len(added.New), len(added.There), len(bad)); err != nil {
+					return err
+				}
+				var told faults
+				for _, f := range bad {
+					told = append(told, &core.Error{Code: core.Invalid, What: f.What, Where: f.Place(), Next: f.Next})
+				}
+				if len(told) > 0 {
+					return told
+				}
+				return nil
+			})
+		},
+	}
+}
+
+func (c *command) tellPrices(fresh, there, refused int) error {
+	if c.asJSON() {
+		return writeJSON(c.out, imported{fresh, there, refused})
+	}
+	c.print(fmt.Sprintf("%d prices new, %d already there, %d faults", fresh, there, refused))
+	return nil
+}
+
+func (c *command) priceMissingCommand() *cobra.Command {
+	return &cobra.Command{
+		Use: "ask [JOB]", Short: "What a job's money rests on that nobody has asked, dearest first", Args: cobra.MaximumNArgs(1), Example: "  fettle price ask J-001",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return c.withPlan(cmd.Context(), args, func(_ *shop, p core.Plan) error {
+				asks := toAsk(p)
+				if c.asJSON() {
+					return writeJSON(c.out, asks)
+				}
+				t := newTable("item", "what", ">count", ">typical each", "why")
+				for _, a := range asks {
+					t.add(a.Key, a.Name, core.FormatNumber(a.Count), amount(a.Each), a.Why)
+				}
+				t.print(c.out, "", screen)
+				return nil
+			})
+		},
+	}
+}
+
+// ask is one price to ask for.
+type ask struct {
+	core.OrderItem
+	Why string `json:"why"`
+}
+
+func toAsk(p core.Plan) []ask {
+	out := []ask{}
+	for _, l := range p.WorkOrder.Lines {
+		for _, it := range l.Items {
+			switch {
+			case it.Typical:
+				out = append(out, ask{it, "typical, not asked"})
+			case it.Old:
+				out = append(out, ask{it, "asked too long ago"})
+			}
+		}
+	}
+	return out
+}

@@ -1,0 +1,116 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/viper"
+
+	"github.com/fettle-tools/fettle/core"
+)
+
+// command is one run of the program: what it may touch, and the flags that every subcommand has.
+type command struct {
+	environment
+	flags *viper.Viper
+}
+
+// run does what the arguments say and gives the exit status.
+func run(ctx context.Context, args []string, env environment) int {
+	c := &command{environment: env, flags: viper.New()}
+	root := c.root()
+	root.SetArgs(args)
+	root.SetIn(env.in)
+	root.SetOut(env.out)
+	root.SetErr(env.err)
+	return tell(env.err, usageError(root.ExecuteContext(ctx)))
+}
+
+// usageError marks the errors that cobra itself makes: they are the caller's.
+func usageError(err error) error {
+	if err == nil || errors.As(err, new(faults)) {
+		return err
+	}
+	var e *core.Error
+	if errors.As(err, &e) {
+		return err
+	}
+	for _, start := range []string{"unknown command", "unknown flag", "unknown shorthand", "accepts ", "requires ", "invalid argument", "flag needed", "flag needs", "required flag"} {
+		if strings.HasPrefix(err.Error(), start) {
+			return core.Errorf(core.Invalid, "see: fettle help", "%s", strings.ReplaceAll(err.Error(), "\n", " "))
+		}
+	}
+	return err
+}
+
+func (c *command) root() *cobra.Command {
+	root := &cobra.Command{
+		Use:   "fettle",
+		Short: "Record what comes off a vehicle, decide what to do with each part, and say what it will cost",
+		Long: `fettle keeps the record of a vehicle that is being stripped and rebuilt: what was found, against which
+limit, what is to be done with each part, what it will cost and how sure that is, and the papers for it.`,
+		SilenceUsage: true, SilenceErrors: true,
+		Args: cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error { return c.firstSteps(cmd.Context()) },
+	}
+	pf := root.PersistentFlags()
+	pf.StringP("dir", "C", ".", "the shop folder")
+	pf.Bool("json", false, "print JSON, for programs")
+	pf.Bool("debug", false, "log everything, plugins' output included, to the shop folder's log")
+	pf.String("by", "", "who is doing this (FETTLE_BY)")
+	for _, name := range []string{"dir", "json", "debug", "by"} {
+		if err := c.flags.BindPFlag(name, pf.Lookup(name)); err != nil {
+			panic(err) // a flag that is defined just above cannot be missing
+		}
+	}
+	c.flags.SetDefault("by", c.getenv("FETTLE_BY"))
+	root.AddGroup(&cobra.Group{ID: "job", Title: "A job, from the first finding to the papers:"}, &cobra.Group{ID: "shop", Title: "The shop:"})
+	for _, sub := range []*cobra.Command{c.newCommand(), c.jobCommand(), c.recordCommand(), c.importCommand(), c.undoCommand(), c.sheetCommand(), c.planCommand(), c.whyCommand(),
+		c.budgetCommand(), c.workOrderCommand(), c.scopeCommand()} {
+		sub.GroupID = "job"
+		root.AddCommand(sub)
+	}
+	for _, sub := range []*cobra.Command{c.priceCommand(), c.pluginCommand(), c.backupCommand(), c.demoCommand(), c.versionCommand()} {
+		sub.GroupID = "shop"
+		root.AddCommand(sub)
+	}
+	return root
+}
+
+func (c *command) dir() string    { return c.flags.GetString("dir") }
+func (c *command) asJSON() bool   { return c.flags.GetBool("json") }
+func (c *command) by() string     { return c.flags.GetString("by") }
+func (c *command) print(s string) { fmt.Fprintln(c.out, s) }
+
+// firstSteps is what fettle alone says: where you are and what to do next.
+func (c *command) firstSteps(ctx context.Context) error {
+	s, err := c.openShop(ctx)
+	if core.ErrorCode(err) == core.NotFound {
+		c.print(`There is no shop folder here yet.
+
+  fettle demo demo                      look round in an invented shop first
+  fettle new shop "Your shop" --currency USD --rate mechanic=85
+                                        make this folder your shop
+  fettle help                           everything else`)
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	defer s.close()
+	jobs, err := s.book.Jobs(ctx)
+	if err != nil {
+		return err
+	}
+	if len(jobs) == 0 {
+		c.print("The shop is open and has no job yet.\n\n  fettle new job \"What it is\" --owner \"Whose it is\"")
+		return nil
+	}
+	printJobs(c.out, jobs)
+	n := jobs[len(jobs)-1].Number
+	fmt.Fprintf(c.out, "\n  fettle record %s ...    write down a finding\n  fettle plan %s          what to do, and what it will cost\n", n, n)
+	return nil
+}

@@ -1,0 +1,92 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/fettle-tools/fettle/core"
+)
+
+// printSheet writes what a subsystem asks the mechanic to look at.
+func printSheet(w io.Writer, s core.Sheet, facts []core.Fact) {
+	fmt.Fprintf(w, "%s  (%s, version %s)\n", s.Title, s.Subsystem, s.Version)
+	for _, f := range facts {
+		fmt.Fprintf(w, "  %s = %s (%s)\n", f.Name, f.Value, f.Source)
+	}
+	for _, p := range s.Parts {
+		fmt.Fprintf(w, "\n%s  %s%s\n", p.Name, p.ID, positions(p))
+		if p.SafetyCritical {
+			fmt.Fprintln(w, "  safety-critical: near the limit is not reused, and no price or pin changes that")
+		}
+		for _, c := range p.Checks {
+			head := fmt.Sprintf("%s  %s", c.Name, c.ID)
+			if len(c.Stations) > 0 {
+				head += " at " + strings.Join(c.Stations, " ")
+			}
+			fmt.Fprintf(w, "  - %s: %s\n", head, limitWords(c))
+			para(w, "      ", how(c))
+		}
+	}
+	if len(s.Cautions) > 0 {
+		fmt.Fprintln(w, "\nTAKE CARE")
+		for _, c := range s.Cautions {
+			para(w, "  ", c.Text)
+		}
+	}
+}
+
+func positions(p core.Part) string {
+	if len(p.Positions) == 0 {
+		return ""
+	}
+	return " [" + strings.Join(p.Positions, " ") + "]"
+}
+
+func how(c core.Check) string {
+	s := c.How
+	if c.Instrument != "" {
+		s += " With: " + c.Instrument + "."
+	}
+	if c.BeforeStrip {
+		s += " Only before the unit comes apart."
+	}
+	if c.NeededForReuse {
+		s += " Needed before reuse."
+	}
+	return s
+}
+
+// limitWords says a limit as a mechanic would, and where it comes from.
+func limitWords(c core.Check) string {
+	l := c.Limit
+	n := core.FormatNumber
+	unit := " " + c.Unit
+	var s string
+	switch c.Kind {
+	case core.OneUse:
+		return "always new"
+	case core.GoNoGo:
+		return "pass or fails (" + l.Source + ")"
+	case core.Judged:
+		if l.WorstClass != nil {
+			s = fmt.Sprintf("class 0 to 3, fails over class %d", *l.WorstClass)
+		}
+		return s + " (" + l.Source + ")"
+	case core.Counted:
+		unit = ""
+	}
+	if l.NewLow != nil && l.NewHigh != nil {
+		s = fmt.Sprintf("new %s to %s%s", n(*l.NewLow), n(*l.NewHigh), unit)
+	}
+	if l.WearLow != nil {
+		s += fmt.Sprintf(", fails under %s%s", n(*l.WearLow), unit)
+	}
+	if l.WearHigh != nil {
+		s += fmt.Sprintf(", fails over %s%s", n(*l.WearHigh), unit)
+	}
+	if s == "" {
+		s = "no limit yet: a nominal size is missing"
+	}
+	return strings.TrimPrefix(s, ", ") + " (" + l.Source + ")"
+}

@@ -1,0 +1,79 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"github.com/fettle-tools/fettle/core"
+)
+
+func (c *command) whyCommand() *cobra.Command {
+	var number string
+	cmd := &cobra.Command{
+		Use:   "why [JOB] PART",
+		Short: "From the finding to the price, for one part",
+		Long:  "PART is as the plan prints it: subsystem/part/position, or as much of it as is needed.",
+		Example: `  fettle why crankpin/P4
+  fettle why J-001 gearbox/interlock`,
+		Args: cobra.RangeArgs(1, 2),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 2 {
+				number, args = args[0], args[1:]
+			}
+			return c.withPlan(cmd.Context(), nonEmpty(number), func(_ *shop, p core.Plan) error {
+				found, err := findChoices(p, args[0])
+				if err != nil {
+					return err
+				}
+				chains := make([]chain, len(found))
+				for i, ch := range found {
+					chains[i] = chainOf(p, ch)
+				}
+				if c.asJSON() {
+					return writeJSON(c.out, chains)
+				}
+				for i, ch := range chains {
+					if i > 0 {
+						fmt.Fprintln(c.out)
+					}
+					printWhy(c.out, ch)
+				}
+				return nil
+			})
+		},
+	}
+	cmd.Flags().StringVar(&number, "job", "", "the job's number; not needed if there is one job")
+	return cmd
+}
+
+func nonEmpty(s string) []string {
+	if s == "" {
+		return nil
+	}
+	return []string{s}
+}
+
+// findChoices gives the choices whose place ends as typed.
+func findChoices(p core.Plan, typed string) ([]core.Choice, error) {
+	var out []core.Choice
+	var all []string
+	for _, c := range p.Choices {
+		place := c.Place.String()
+		all = append(all, c.Part, c.Target.String())
+		want := strings.Trim(typed, "/")
+		if strings.EqualFold(place, want) || strings.EqualFold(c.Part, want) || strings.EqualFold(c.Target.String(), want) ||
+			strings.EqualFold(c.Subsystem+"/"+c.Target.String(), want) || strings.EqualFold(c.Subsystem+"/"+c.Part, want) {
+			out = append(out, c)
+		}
+	}
+	if len(out) == 0 {
+		next := "see: fettle plan"
+		if n := core.Nearest(typed, all); n != "" {
+			next = fmt.Sprintf("did you mean %q?", n)
+		}
+		return nil, core.Errorf(core.NotFound, next, "no part %q in this job", typed)
+	}
+	return out, nil
+}
