@@ -4,8 +4,12 @@ import (
 	"slices"
 )
 
-// bucketCells is the most cells of a table in the lower bound.
-const bucketCells = 1 << 12
+// bucketCells is the most cells of a table in the lower bound, fewCells where there are very many of them.
+const (
+	bucketCells = 1 << 12
+	fewCells    = 1 << 9
+	manyVars    = 500
+)
 
 // factor is a table over some variables, row-major, each axis over the values left.
 type factor struct {
@@ -20,10 +24,15 @@ type relaxation struct {
 	net   *network
 	place []int // position of each variable in the order
 	axis  [][]int
+	most  int // cells of a table
 }
 
 // lower gives a sum that no choice of the component is under; never if there is none.
 func (r *relaxation) lower(dom []uint64, c component) int64 {
+	r.most = bucketCells
+	if len(c.vars) > manyVars {
+		r.most = fewCells
+	}
 	ordered := slices.Clone(c.vars)
 	slices.SortFunc(ordered, func(a, b int) int { return r.place[a] - r.place[b] })
 	r.axis = make([][]int, len(dom))
@@ -77,7 +86,7 @@ func (r *relaxation) clause(lits []literal) factor {
 	return f
 }
 
-// groups joins factors, the widest first, into tables that stay within bucketCells.
+// groups joins factors, the widest first, into tables that stay within the most cells.
 func (r *relaxation) groups(fs []factor) []factor {
 	slices.SortStableFunc(fs, func(a, b factor) int { return len(b.vars) - len(a.vars) })
 	var joined []factor
@@ -102,7 +111,7 @@ func (r *relaxation) union(a, b []int) (vars []int, ok bool) {
 	n := 1
 	for _, v := range vars {
 		n *= len(r.axis[v])
-		if n > bucketCells {
+		if n > r.most {
 			return nil, len(vars) == len(a)
 		}
 	}

@@ -12,6 +12,7 @@ type search struct {
 	*solver
 	relax *relaxation
 	left  int // nodes still allowed
+	cells int // cells still allowed to a sweep
 }
 
 // found is what a search knows of a part of the network: the best choice under the limit it was given (never if
@@ -21,50 +22,96 @@ type found struct {
 	assign       map[int]int
 }
 
-// branch solves a component by branch and bound, then the least sums asked for by fixing each value in turn.
+// branch solves a component too wide for tables, and finds the least sums asked for.
 func (s *solver) branch(c component) (value, bound int64) {
-	b := &search{solver: s, relax: &relaxation{net: s.net, place: places(s.net, s.dom, c)}, left: s.lim.nodes}
-	f := b.best(s.dom, c)
+	b := &search{solver: s, relax: &relaxation{net: s.net, place: places(s.net, s.dom, c)}, left: s.lim.nodes, cells: s.lim.sweep}
+	f, ok := b.swept(c)
+	if !ok {
+		f = b.best(s.dom, c)
+		if f.value < never {
+			b.forced(c, f)
+		}
+	}
 	if f.value >= never {
 		return never, f.bound
 	}
-	if s.ask.least != nil {
-		for _, v := range c.vars {
-			if !s.ask.least(v) {
-				continue
-			}
-			row := s.absent(v)
-			for _, k := range valuesOf(s.dom[v]) {
-				if f.assign[v] == k {
-					row[k] = f.value
-					continue
-				}
-				row[k] = b.with(s.dom, c, v, k).value
-			}
-			s.note(v, valuesOf(all(len(row))), row, f.value)
-		}
-		f = b.settle(c, f)
-	}
+	f = b.settle(c, f)
 	for v, k := range f.assign {
 		s.out.assign[v] = k
 	}
 	return f.value, f.bound
 }
 
-// places gives each variable of a component its position in an order of least fill, however wide.
+// swept tries a sweep of the component.
+func (b *search) swept(c component) (found, bool) {
+	if b.ask.least == nil {
+		return found{}, false
+	}
+	w, ok := b.sweep(b.dom, c)
+	if !ok {
+		return found{}, false
+	}
+	for v, row := range w.least {
+		b.note(v, valuesOf(all(len(row))), row, w.value)
+	}
+	return found{w.value, w.value, w.assign}, true
+}
+
+// forced finds the least sums asked for by fixing each value in turn, each with a small share of the search. What it
+// does not reach before the deadline stays never.
+func (b *search) forced(c component, f found) {
+	if b.ask.least == nil {
+		return
+	}
+	for _, v := range c.vars {
+		if !b.ask.least(v) {
+			continue
+		}
+		row := b.absent(v)
+		for _, k := range valuesOf(b.dom[v]) {
+			if f.assign[v] == k {
+				row[k] = f.value
+			} else if b.ctx.Err() == nil {
+				// A better choice than the best so far may turn up only if that was not proven.
+				row[k] = max(f.value, b.with(b.dom, c, v, k).value)
+			}
+		}
+		b.note(v, valuesOf(all(len(row))), row, f.value)
+	}
+}
+
+// places gives each variable of a component its position in an order for the lower bound: of least fill while that
+// is cheap to tell, then by the number of neighbours.
 func places(n *network, dom []uint64, c component) []int {
-	local := make(map[int]int32, len(c.vars))
-	size := make([]int, len(c.vars))
+	local, size := locals(dom, c)
+	e, _ := eliminate(neighbours(n, dom, c, local), size, crowded, math.MaxInt)
+	place := slices.Repeat([]int{-1}, len(dom))
+	for at, clique := range e.cliques {
+		place[c.vars[clique[len(clique)-1]]] = at
+	}
+	adj := neighbours(n, dom, c, local)
+	var rest []int
+	for i, v := range c.vars {
+		if place[v] < 0 {
+			rest = append(rest, i)
+		}
+	}
+	slices.SortStableFunc(rest, func(x, y int) int { return len(adj[x]) - len(adj[y]) })
+	for at, i := range rest {
+		place[c.vars[i]] = len(e.cliques) + at
+	}
+	return place
+}
+
+// locals numbers the variables of a component and counts their values.
+func locals(dom []uint64, c component) (local map[int]int32, size []int) {
+	local = make(map[int]int32, len(c.vars))
+	size = make([]int, len(c.vars))
 	for i, v := range c.vars {
 		local[v] = int32(i)
 		size[i] = bits.OnesCount64(dom[v])
 	}
-	e, _ := eliminate(neighbours(n, dom, c, local), size, math.MaxInt, math.MaxInt)
-	place := make([]int, len(dom))
-	for at, clique := range e.cliques {
-		place[c.vars[clique[len(clique)-1]]] = at
-	}
-	return place
+	return local, size
 }
 
 // best solves a component from scratch: a choice made greedily first, so that there is always one to fall back on.
@@ -85,13 +132,13 @@ func (b *search) with(dom []uint64, c component, v, value int) found {
 	if !b.net.propagate(fixed, []int{v}) {
 		return found{value: never, bound: never}
 	}
-	b.left = max(b.left, b.lim.nodes/20) // each of the side questions gets a share of its own
+	b.left = max(b.left, b.lim.nodes/50) // each of the side questions gets a share of its own
 	return b.best(fixed, c)
 }
 
 // settle breaks ties among the best choices where the search proved them: the lowest value of each variable in order.
 func (b *search) settle(c component, f found) found {
-	if f.bound < f.value {
+	if f.bound < f.value || b.ask.ties == 0 {
 		return f
 	}
 	dom := slices.Clone(b.dom)
@@ -258,12 +305,7 @@ func (b *search) alternative(dom []uint64, c component) int {
 	if v < 0 {
 		return -1
 	}
-	local := make(map[int]int32, len(c.vars))
-	size := make([]int, len(c.vars))
-	for i, u := range c.vars {
-		local[u] = int32(i)
-		size[i] = bits.OnesCount64(dom[u])
-	}
+	local, size := locals(dom, c)
 	if _, narrow := eliminate(neighbours(b.net, dom, rest, local), size, b.lim.width, b.lim.cells); !narrow {
 		return -1
 	}

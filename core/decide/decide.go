@@ -13,9 +13,11 @@ type Solver struct {
 	// Width is the induced width over which a component is branched on instead of tabled; 0 means 12. A table at
 	// width w holds at least 2^(w+1) sums of eight bytes.
 	Width int
-	// Nodes bounds one branch and bound search, so that the answer does not hang on a clock; 0 means 20,000. The
+	// Nodes bounds one branch and bound search, so that the answer does not hang on a clock; 0 means 2,000. The
 	// context's deadline bounds it too.
 	Nodes int
+
+	boundOnly bool // never take every branch: for tests of branch and bound
 }
 
 var _ core.Decider = Solver{}
@@ -23,13 +25,19 @@ var _ core.Decider = Solver{}
 // cellsOfAll is the most cells of the tables of one component together: 32 MB.
 const cellsOfAll = 1 << 22
 
+// sweepCells is the most cells filled by taking every branch: some 0.3 s.
+const sweepCells = 1 << 25
+
 func (s Solver) limits() limits {
-	l := limits{width: 12, cells: cellsOfAll, nodes: 20_000}
+	l := limits{width: 12, cells: cellsOfAll, nodes: 2_000, sweep: sweepCells}
 	if s.Width > 0 {
 		l.width = s.Width
 	}
 	if s.Nodes > 0 {
 		l.nodes = s.Nodes
+	}
+	if s.boundOnly {
+		l.sweep = 0
 	}
 	return l
 }
@@ -39,7 +47,7 @@ func (s Solver) limits() limits {
 // order of the Selection.
 //
 // At the context's deadline it answers with the best choice so far, Proven false and Bound what no choice is under;
-// marginals are then upper bounds. A context cancelled otherwise gives its error.
+// marginals are then upper bounds, Infeasible where none was found in time. A context cancelled otherwise gives its error.
 //
 // Under a Cap it seeks the least risk whose money is within the cap, then the least money at that risk: Value, Bound,
 // Marginals and Without are then sums of risk alone.

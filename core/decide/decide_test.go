@@ -30,6 +30,7 @@ func TestBruteForceBranching(t *testing.T) {
 		r := rand.New(rand.NewPCG(seed, 2))
 		sel := generate(r, shape{parts: 2 + r.IntN(4), options: 4, ops: r.IntN(6), steps: r.IntN(7), sets: r.IntN(3), bonds: r.IntN(4), cost: []int64{3, 10, 1000}[seed%3]})
 		compareWithBruteForce(t, Solver{Width: 1}, sel, seed)
+		compareWithBruteForce(t, Solver{Width: 1, boundOnly: true}, sel, seed)
 	}
 }
 

@@ -5,52 +5,53 @@ import (
 	"slices"
 )
 
-// patience is how often a greedy choice may be taken back.
-const patience = 2000
+// patience is how often a greedy choice starts again.
+const patience = 50
 
-// greedy fixes the variables of a component one by one, remedies first, each at the value that adds least at once,
-// and turns back where nothing is left. Its value is never if it gave up.
+// greedy fixes the variables of a component one by one, remedies first, each at the value that adds least at once.
+// Where one has nothing left it starts again with that one first. Its value is never if it gave up.
 func (b *search) greedy(dom []uint64, c component) found {
-	tries := patience
-	full := b.dive(dom, c.vars, &tries)
-	if full == nil {
-		return found{value: never}
+	order := slices.Clone(c.vars)
+	for range patience {
+		full, stuck := b.dive(slices.Clone(dom), order, c.vars)
+		if stuck < 0 {
+			f := found{value: b.net.base(full, c.vars), assign: make(map[int]int, len(c.vars))}
+			for _, v := range c.vars {
+				f.assign[v] = bits.TrailingZeros64(full[v])
+			}
+			return f
+		}
+		i := slices.Index(order, stuck)
+		if i == 0 || b.ctx.Err() != nil {
+			break
+		}
+		order = slices.Insert(slices.Delete(order, i, i+1), 0, stuck)
 	}
-	f := found{value: b.net.base(full, c.vars), assign: make(map[int]int, len(c.vars))}
-	for _, v := range c.vars {
-		f.assign[v] = bits.TrailingZeros64(full[v])
-	}
-	return f
+	return found{value: never}
 }
 
-// dive fixes the first open variable and goes on; nil if nothing can be completed within the tries left.
-func (b *search) dive(dom []uint64, vars []int, tries *int) []uint64 {
-	i := slices.IndexFunc(vars, func(v int) bool { return bits.OnesCount64(dom[v]) > 1 })
-	if i < 0 {
-		return dom
-	}
-	v := vars[i]
-	type child struct {
-		dom []uint64
-		sum int64
-	}
-	var children []child
-	for _, k := range valuesOf(dom[v]) {
-		d := slices.Clone(dom)
-		d[v] = 1 << k
-		if b.net.propagate(d, []int{v}) {
-			children = append(children, child{d, b.net.base(d, vars)})
+// dive fixes variables in this order; stuck is one that had nothing left, or -1.
+func (b *search) dive(dom []uint64, order, vars []int) (full []uint64, stuck int) {
+	for _, v := range order {
+		if bits.OnesCount64(dom[v]) == 1 {
+			continue
 		}
-	}
-	slices.SortStableFunc(children, func(x, y child) int { return compareInt64(x.sum, y.sum) })
-	for _, ch := range children {
-		if full := b.dive(ch.dom, vars[i:], tries); full != nil {
-			// The earlier variables are fixed in dom already.
-			return full
+		var best []uint64
+		least := never
+		for _, k := range valuesOf(dom[v]) {
+			d := slices.Clone(dom)
+			d[v] = 1 << k
+			if !b.net.propagate(d, []int{v}) {
+				continue
+			}
+			if sum := b.net.base(d, vars); best == nil || sum < least {
+				best, least = d, sum
+			}
 		}
-		if *tries--; *tries < 0 {
-			return nil
+		if best == nil {
+			return nil, v
 		}
+		dom = best
 	}
-	return nil
+	return dom, -1
 }

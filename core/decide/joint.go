@@ -170,7 +170,7 @@ func (j *joint) thin() {
 		for a := range j.option[m] {
 			worse := false
 			for b := range j.option[m] {
-				if a != b && j.beats(m, b, a) && (b < a || !j.beats(m, a, b)) {
+				if a != b && j.beats(m, b, a) {
 					worse = true
 				}
 			}
@@ -187,11 +187,14 @@ func (j *joint) thin() {
 	}
 }
 
-// beats reports that option b of a member may stand in for option a at no more cost.
+// beats reports that option b of a member may stand in for option a, and always comes before it.
 func (j *joint) beats(m, b, a int) bool {
 	p := j.parts[m]
 	ob, oa := j.option[m][b], j.option[m][a]
 	x, y := &j.sel.Parts[p].Options[ob], &j.sel.Parts[p].Options[oa]
+	if x.Risk > y.Risk || x.Risk == y.Risk && b > a {
+		return false
+	}
 	for _, bond := range j.sel.Bonds {
 		if bond.Part == p && (bond.Option == oa || bond.Option == ob) || bond.OtherPart == p && (bond.OtherOption == oa || bond.OtherOption == ob) {
 			return false
@@ -208,7 +211,7 @@ func (j *joint) beats(m, b, a int) bool {
 			return false
 		}
 	}
-	return j.allow[m][a]&^j.allow[m][b] == 0 && x.Risk <= y.Risk && within(x.Operations, y.Operations) && within(x.Steps, y.Steps)
+	return j.allow[m][a]&^j.allow[m][b] == 0 && within(x.Operations, y.Operations) && within(x.Steps, y.Steps)
 }
 
 // within reports that every one of a is in b.

@@ -11,6 +11,7 @@ type limits struct {
 	width int // induced width over which a component is branched on
 	cells int // of the tables of one component, together
 	nodes int // of one search
+	sweep int // cells that may be filled by taking every branch, before branch and bound
 }
 
 // ask says what is wanted of a network beside the optimum.

@@ -1,0 +1,279 @@
+package decide
+
+import (
+	"bufio"
+	"context"
+	"fmt"
+	"io"
+	"maps"
+	"math/rand/v2"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+
+	"github.com/fettle-tools/fettle/core"
+)
+
+// TestAgainstGLPK gives 200 generated choices of up to 40 parts to GLPK 5.0 (glpsol, package glpk-utils) as integer
+// programmes and compares the optimum, or that there is none. The programme is written from the Selection, not from
+// the network.
+func TestAgainstGLPK(t *testing.T) {
+	glpsol, err := exec.LookPath("glpsol")
+	if err != nil {
+		if os.Getenv("FETTLE_MANDATORY") == "1" {
+			t.Fatal("glpsol is missing and FETTLE_MANDATORY=1: install the package glpk-utils")
+		}
+		t.Skip("NOT CHECKED AGAINST GLPK: glpsol is missing; install the package glpk-utils")
+	}
+	dir := t.TempDir()
+	const instances = 200
+	sels := make([]core.Selection, instances)
+	for i := range sels {
+		r := rand.New(rand.NewPCG(uint64(i), 4))
+		sels[i] = generateLocal(r, 3+r.IntN(38), 1+i%5, float64(i%4)*.05, i%6 > 0)
+		writeLP(t, filepath.Join(dir, fmt.Sprintf("%d.lp", i)), &sels[i])
+	}
+	start := time.Now()
+	batch(t, glpsol, dir, instances)
+	took := time.Since(start)
+	start = time.Now()
+	solved := 0
+	for i, sel := range sels {
+		want, ok := answerOf(t, filepath.Join(dir, fmt.Sprintf("%d.sol", i)))
+		got, err := Solver{}.Decide(context.Background(), sel)
+		if !ok {
+			require.Equal(t, core.Invalid, core.ErrorCode(err), "instance %d", i)
+			continue
+		}
+		require.NoError(t, err, "instance %d", i)
+		require.Equal(t, want, got.Value, "instance %d", i)
+		require.True(t, got.Proven, "instance %d", i)
+		requireOpen(t, sel, got, uint64(i))
+		solved++
+	}
+	t.Logf("%d of %d have a solution; glpsol %v, here %v", solved, instances, took, time.Since(start))
+	require.Greater(t, solved, instances/2)
+	require.Less(t, took, 30*time.Second)
+}
+
+// batch solves every programme of a folder, as many at a time as there are processors.
+func batch(t *testing.T, glpsol, dir string, n int) {
+	t.Helper()
+	ctx, cancel := context.WithTimeout(t.Context(), 60*time.Second)
+	defer cancel()
+	next := make(chan int, n)
+	for i := range n {
+		next <- i
+	}
+	close(next)
+	var wg sync.WaitGroup
+	var mu sync.Mutex
+	var failed error
+	for range runtime.NumCPU() {
+		wg.Go(func() {
+			for i := range next {
+				name := filepath.Join(dir, fmt.Sprint(i))
+				out, err := exec.CommandContext(ctx, glpsol, "--cuts", "--lp", name+".lp", "-w", name+".sol").CombinedOutput()
+				if err != nil {
+					mu.Lock()
+					failed = fmt.Errorf("instance %d: %w: %s", i, err, out)
+					mu.Unlock()
+				}
+			}
+		})
+	}
+	wg.Wait()
+	require.NoError(t, failed)
+}
+
+// answerOf reads the solution line "s mip rows columns status objective" of GLPK's raw solution format.
+func answerOf(t *testing.T, file string) (value int64, ok bool) {
+	t.Helper()
+	text, err := os.ReadFile(file)
+	require.NoError(t, err)
+	for line := range strings.Lines(string(text)) {
+		var rows, columns int
+		var status string
+		var objective float64
+		if n, _ := fmt.Sscanf(line, "s mip %d %d %s %g", &rows, &columns, &status, &objective); n == 4 {
+			require.Contains(t, []string{"o", "n"}, status)
+			return int64(objective + .5), status == "o"
+		}
+	}
+	t.Fatalf("no solution line in %s", file)
+	return 0, false
+}
+
+// writeLP writes a Selection of seen parts as an integer programme in CPLEX LP format.
+func writeLP(t *testing.T, file string, s *core.Selection) {
+	t.Helper()
+	f, err := os.Create(file)
+	require.NoError(t, err)
+	w := bufio.NewWriter(f)
+	p := programme{w: w, s: s}
+	p.write()
+	require.NoError(t, w.Flush())
+	require.NoError(t, f.Close())
+}
+
+// programme writes one integer programme: x one option a part, z operations needed, p operations paid, y steps open.
+type programme struct {
+	w io.Writer
+	s *core.Selection
+}
+
+func (p programme) printf(format string, args ...any) { fmt.Fprintf(p.w, format, args...) }
+
+func (p programme) write() {
+	p.printf("Minimize\n obj: 0 nothing\n")
+	for i, part := range p.s.Parts {
+		for o, option := range part.Options {
+			p.printf(" + %d x%d_%d\n", option.Risk, i, o)
+		}
+	}
+	for o, op := range p.s.Operations {
+		p.printf(" + %d p%d\n", op.Cost, o)
+	}
+	for a, st := range p.s.Steps {
+		p.printf(" + %d y%d\n", st.Cost, a)
+	}
+	p.printf("Subject To\n nothing >= 0\n")
+	p.options()
+	p.operations()
+	p.steps()
+	p.sets()
+	p.bonds()
+	p.variables()
+	p.printf("End\n")
+}
+
+func (p programme) options() {
+	for i, part := range p.s.Parts {
+		for o, option := range part.Options {
+			if !slices.Contains(part.States[0].Options, o) {
+				p.printf(" x%d_%d = 0\n", i, o)
+			}
+			for _, op := range option.Operations {
+				p.printf(" x%d_%d - z%d <= 0\n", i, o, op)
+			}
+			for _, a := range option.Steps {
+				p.printf(" x%d_%d - y%d <= 0\n", i, o, a)
+			}
+		}
+		for o := range part.Options {
+			p.printf(" + x%d_%d", i, o)
+		}
+		p.printf(" = 1\n")
+	}
+}
+
+func (p programme) operations() {
+	for o := range p.s.Operations {
+		p.printf(" p%d - z%d", o, o)
+		for q, other := range p.s.Operations {
+			if slices.Contains(other.Includes, o) {
+				p.printf(" + z%d", q)
+			}
+		}
+		p.printf(" >= 0\n z%d", o)
+		for i, part := range p.s.Parts {
+			for k, option := range part.Options {
+				if slices.Contains(option.Operations, o) {
+					p.printf(" - x%d_%d", i, k)
+				}
+			}
+		}
+		p.printf(" <= 0\n")
+	}
+}
+
+func (p programme) steps() {
+	for a, st := range p.s.Steps {
+		if st.Open {
+			p.printf(" y%d = 1\n", a)
+		}
+		for _, b := range st.AllOf {
+			p.printf(" y%d - y%d <= 0\n", a, b)
+		}
+		for _, clause := range st.AnyOf {
+			p.printf(" y%d", a)
+			for _, b := range clause {
+				p.printf(" - y%d", b)
+			}
+			p.printf(" <= 0\n")
+		}
+	}
+}
+
+func (p programme) sets() {
+	for _, set := range p.s.Sets {
+		words := map[string]map[int][]int{} // word, part, options
+		for _, m := range set.Members {
+			for o, option := range p.s.Parts[m].Options {
+				word := string(option.Kind)
+				if !set.SameKind {
+					word = option.Yields[0].Value
+				}
+				if words[word] == nil {
+					words[word] = map[int][]int{}
+				}
+				words[word][m] = append(words[word][m], o)
+			}
+		}
+		for _, word := range slices.Sorted(maps.Keys(words)) {
+			by := words[word]
+			for _, m := range set.Members[1:] {
+				p.printf(" 0 nothing")
+				for _, o := range by[set.Members[0]] {
+					p.printf(" + x%d_%d", set.Members[0], o)
+				}
+				for _, o := range by[m] {
+					p.printf(" - x%d_%d", m, o)
+				}
+				p.printf(" = 0\n")
+			}
+		}
+	}
+}
+
+func (p programme) bonds() {
+	for _, b := range p.s.Bonds {
+		switch {
+		case b.Part == b.OtherPart && b.Option == b.OtherOption:
+			if b.Excludes {
+				p.printf(" x%d_%d = 0\n", b.Part, b.Option)
+			}
+		case b.Excludes:
+			p.printf(" x%d_%d + x%d_%d <= 1\n", b.Part, b.Option, b.OtherPart, b.OtherOption)
+		default:
+			p.printf(" x%d_%d - x%d_%d <= 0\n", b.Part, b.Option, b.OtherPart, b.OtherOption)
+		}
+	}
+}
+
+func (p programme) variables() {
+	p.printf("Bounds\n")
+	for o := range p.s.Operations {
+		p.printf(" p%d >= 0\n", o)
+	}
+	p.printf("Binary\n")
+	for i, part := range p.s.Parts {
+		for o := range part.Options {
+			p.printf(" x%d_%d\n", i, o)
+		}
+	}
+	for o := range p.s.Operations {
+		p.printf(" z%d\n", o)
+	}
+	for a := range p.s.Steps {
+		p.printf(" y%d\n", a)
+	}
+}
