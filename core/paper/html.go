@@ -5,6 +5,7 @@ import (
 	_ "embed"
 	"fmt"
 	"html/template"
+	"slices"
 	"strings"
 
 	"github.com/fettle-tools/fettle/core"
@@ -109,6 +110,7 @@ type htmlField struct {
 	Head  string
 	Right bool
 	Empty bool
+	Title bool // the field that a narrow screen shows first and large
 }
 
 func htmlTableOf(t Table) htmlTable {
@@ -128,11 +130,12 @@ func htmlTableOf(t Table) htmlTable {
 		}
 		h.Columns = append(h.Columns, col)
 	}
+	first := slices.IndexFunc(t.Columns, func(c Column) bool { return c.Head != "" && !c.Right })
 	for _, r := range t.Rows {
 		row := htmlRow{Row: r}
 		if !r.Group {
 			for i, c := range t.Columns {
-				f := htmlField{Head: c.Head, Right: c.Right}
+				f := htmlField{Head: c.Head, Right: c.Right, Title: i == first}
 				if i < len(r.Cells) {
 					f.Cell = r.Cells[i]
 				}

@@ -13,6 +13,7 @@ const NotAuthorised = "NOT AUTHORISED"
 // WorkOrder is what the shop works from: what is not known first, then the steps, the work, the goods, the sums and why.
 func WorkOrder(in Input) Document {
 	d := in.document("Work order")
+	in.Authorised = in.Authorised && !in.altered()
 	if !in.Authorised {
 		d.Mark = NotAuthorised
 	}
@@ -136,6 +137,9 @@ func (in Input) authority() []Block {
 	if in.Authorised {
 		return []Block{Notice{"Authorised", []string{"A recorded agreement covers these lines. Anything beyond them needs a change note first."}}}
 	}
+	if in.altered() {
+		return []Block{Notice{NotAuthorised, []string{"A mark looks altered. Nothing is ordered, sent out or started until the owner has been told in writing and the mark is cleared."}}}
+	}
 	return []Block{Notice{NotAuthorised, []string{"No recorded agreement covers these lines yet. Nothing is ordered, sent out or started beyond what the owner has agreed to."}}}
 }
 
@@ -253,7 +257,7 @@ func placesOf(p core.Plan, l core.Line) string {
 	}
 	var names []string
 	for _, g := range gs {
-		names = append(names, strings.ToLower(g.Name()[:1])+g.Name()[1:])
+		names = append(names, lower(g.Name()))
 	}
 	return strings.Join(names, ", ")
 }

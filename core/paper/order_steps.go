@@ -15,7 +15,7 @@ func (in Input) steps() []Block {
 	if len(in.Plan.Steps) == 0 {
 		return append(bs, Paragraph{Text: "Nothing has to be opened."})
 	}
-	t := Table{Columns: []Column{{Share: .45}, {Head: "No", Right: true}, {Head: "Step", Share: 7}, {Head: "People", Right: true}, {Head: "Apart, h", Right: true}, {Head: "Back, h", Right: true}, {Head: "Apart", Right: true}, {Head: "Back", Right: true}}}
+	t := Table{Columns: []Column{{Share: .45}, {Head: "No", Right: true}, {Head: "Step", Share: 7}, {Head: "People", Right: true}, {Head: "Apart, h", Right: true}, {Head: "Back, h", Right: true}, {Head: "Apart, sum", Right: true}, {Head: "Back, sum", Right: true}}}
 	told := map[string]bool{}
 	for i, s := range in.Plan.Steps {
 		t.Rows = append(t.Rows, in.stepRow(i+1, s, told))
@@ -129,7 +129,8 @@ func (in Input) reading(path string) string {
 
 // opened are the words in a step's or subsystem's name that ask for a second person's check at the end.
 var opened = map[string]string{"brake": "brakes", "brakes": "brakes", "steering": "steering", "drag": "steering", "track": "steering",
-	"swivel": "steering", "hub": "hubs", "hubs": "hubs", "wheel": "wheels", "wheels": "wheels", "spring": "springs", "springs": "springs", "shackle": "springs"}
+	"swivel": "steering", "hub": "hubs", "hubs": "hubs", "wheel": "wheels", "wheels": "wheels", "spring": "springs", "springs": "springs", "shackle": "springs", "axle": "hubs", "axles": "hubs",
+	"links": "steering"}
 
 // openedGroups says which of brakes, steering, hubs, wheels and springs the job opens, in that order.
 func (in Input) openedGroups() []string {
@@ -143,6 +144,7 @@ func (in Input) openedGroups() []string {
 	}
 	for _, s := range in.Plan.Steps {
 		look(s.ID)
+		look(s.Name)
 	}
 	for _, l := range in.Plan.WorkOrder.Lines {
 		look(l.Subsystem)

@@ -63,12 +63,7 @@ func (p *printer) layout(t Table) laid {
 		l.head.fields = append(l.head.fields, field{x: xs[i], w: ws[i], runs: p.runs(head, c.Head, ws[i]), right: c.Right})
 	}
 	l.head.extra = func(y, h float64) { p.line(p.left, y+h, p.left+p.width, y+h, ink, .3) }
-	widest := 0
-	for i, c := range t.Columns {
-		if !c.Right && c.Share > t.Columns[widest].Share {
-			widest = i
-		}
-	}
+	widest := widestColumn(t)
 	for i, r := range t.Rows {
 		if r.Sum && l.tail < 0 && len(t.Rows)-i <= 10 {
 			l.tail = i
@@ -76,6 +71,17 @@ func (p *printer) layout(t Table) laid {
 		l.rows = append(l.rows, p.row(t, r, xs, ws, xs[widest]))
 	}
 	return l
+}
+
+// widestColumn is the first of the columns with the largest share: notes stand under it.
+func widestColumn(t Table) int {
+	widest := 0
+	for i, c := range t.Columns {
+		if !c.Right && c.Share > t.Columns[widest].Share {
+			widest = i
+		}
+	}
+	return widest
 }
 
 func (p *printer) row(t Table, r Row, xs, ws []float64, indent float64) []band {

@@ -2,6 +2,7 @@ package paper
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/fettle-tools/fettle/core"
@@ -133,6 +134,19 @@ func (in Input) marks() []Block {
 		bs = append(bs, Initials{told})
 	}
 	return bs
+}
+
+// altered says that some mark of the job looks altered: it stops orders until the owner is told in writing.
+func (in Input) altered() bool {
+	j := in.Plan.Job
+	ms := []core.Mark{}
+	if j.Vehicle != nil {
+		ms = append(ms, j.Vehicle.Marks...)
+	}
+	for _, u := range j.Units {
+		ms = append(ms, u.Marks...)
+	}
+	return slices.ContainsFunc(ms, func(m core.Mark) bool { return m.Says == "looks altered" })
 }
 
 // inShort is the money and the wait in four lines, for somebody who reads no further.

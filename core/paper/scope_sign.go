@@ -122,6 +122,9 @@ func (in Input) cautions() []Block {
 // sign is the authority, its validity and the lines to sign on.
 func (in Input) sign() []Block {
 	bs := []Block{Heading{1, "Authority"}}
+	if in.altered() {
+		bs = append(bs, Notice{"A mark looks altered", []string{"Nothing is ordered on this signature until the owner has been told in writing."}})
+	}
 	for _, u := range in.Plan.Sheets {
 		if u.Failed {
 			bs = append(bs, Paragraph{Text: fmt.Sprintf("%s is not assessed: this sum does not cover it.", title(in.Plan, u.Subsystem, u.Unit))})

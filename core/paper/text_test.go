@@ -232,6 +232,57 @@ func TestEveryGradeHasWords(t *testing.T) {
 	}
 }
 
+// TestAlteredMarkStopsOrders: no agreement reaches past a mark that looks altered.
+func TestAlteredMarkStopsOrders(t *testing.T) {
+	in := input()
+	in.Authorised = true
+	in.Plan.Job.Units[1].Marks[0].Says = "looks altered"
+	require.Equal(t, NotAuthorised, WorkOrder(in).Mark)
+	require.Contains(t, plainText(Scope(in)), "I have been told in writing that the mark “PK4-0711” (Four-speed gearbox) looks altered. ____")
+	require.Contains(t, plainText(Scope(in)), "Nothing is ordered on this signature")
+}
+
+func TestSafetyItemLeftMeansATrailer(t *testing.T) {
+	in := input()
+	require.NotContains(t, plainText(Scope(in)), "trailer")
+	for i, c := range in.Plan.Choices {
+		if c.Part == "connecting-rod" && c.Position == "3" {
+			in.Plan.Choices[i].Kind = core.LeftAsIs
+		}
+	}
+	require.Contains(t, plainText(Scope(in)), "The vehicle leaves on a trailer")
+}
+
+func TestFinalCheckWhereWheelsAreOpened(t *testing.T) {
+	in := input()
+	require.Contains(t, plainText(WorkOrder(in)), "This job opens wheels.")
+	in.Plan.Steps = in.Plan.Steps[1:]
+	require.NotContains(t, plainText(WorkOrder(in)), "Final check")
+	in.Plan.Steps[0].ID, in.Plan.Steps[0].Name = "flywheel-off", "flywheel off"
+	require.NotContains(t, plainText(WorkOrder(in)), "Final check", "a flywheel is no wheel")
+	in.Plan.WorkOrder.Lines[len(in.Plan.WorkOrder.Lines)-1].Subsystem = "brakes"
+	require.Contains(t, plainText(WorkOrder(in)), "This job opens brakes.")
+}
+
+// TestBarePlans prints plans with next to nothing in them: nothing to say is said, nothing panics.
+func TestBarePlans(t *testing.T) {
+	p := packhorse()
+	bench := input()
+	bench.Plan.Job.Vehicle, bench.Plan.Job.Extent = nil, core.Extent{Kind: core.ExtentBench}
+	half := Input{Plan: core.Plan{Conditions: p.Conditions, WorkOrder: core.WorkOrder{Lines: []core.Line{{Places: []core.Place{{}}}, {Kind: core.LineReserve}}}}}
+	choicesOnly := Input{Plan: core.Plan{Choices: p.Choices, NotSeen: p.NotSeen, Steps: p.Steps}}
+	for _, in := range []Input{{}, bench, half, choicesOnly} {
+		for _, d := range []Document{Scope(in), WorkOrder(in)} {
+			pdf, err := PDF(d)
+			require.NoError(t, err)
+			clean(t, boxesOf(t, pdf))
+			_, err = HTML(d)
+			require.NoError(t, err)
+		}
+	}
+	require.Contains(t, plainText(Scope(bench)), "A unit on the bench, without its vehicle")
+}
+
 func BenchmarkPapers(b *testing.B) {
 	in := input()
 	for b.Loop() {

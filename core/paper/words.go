@@ -63,6 +63,15 @@ func capital(s string) string {
 	return string(unicode.ToUpper(r)) + s[n:]
 }
 
+// lower starts a text with a small letter.
+func lower(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	if n == 0 {
+		return s
+	}
+	return string(unicode.ToLower(r)) + s[n:]
+}
+
 // sentence gives a text a capital and a full stop.
 func sentence(s string) string {
 	s = capital(strings.TrimSpace(s))
