@@ -19,6 +19,9 @@ func (c *answerCheck) regrade(d core.Condition) {
 		if f.Target != d.Target || check == nil || c.unusable(f.ID) {
 			continue
 		}
+		if check.Kind == core.Derived && f.Station != "" {
+			continue // the limit is the result's, not the station's
+		}
 		read[f.Check] = read[f.Check] || f.Value.Kind != core.ValueNotRead
 		if g := c.gradeOf(check, f); g > d.Grade {
 			c.add("%s is graded %s, but %s %s (finding %s) is %s", d.Target, d.Grade, check.ID, f.Value, f.ID, g)
