@@ -3,6 +3,7 @@
 //
 //	fettle-subsystems NAME               serves the built-in subsystem of that name
 //	fettle-subsystems sheet PATH SHA256  serves a sheet without code, if the file has that hash
+//	fettle-subsystems confine ...        takes its own rights away and becomes a plugin (sdk.BecomeConfined)
 //
 // With another command line it says what it serves and exits with status 2; with a sheet that cannot be served, 1.
 package main
@@ -29,6 +30,10 @@ var builtIn = []struct {
 }
 
 func main() {
+	if len(os.Args) > 1 && os.Args[1] == sdk.ConfineWord {
+		fmt.Fprintln(os.Stderr, sdk.BecomeConfined(os.Args[2:])) // it returns only when it failed
+		os.Exit(1)
+	}
 	subsystem, status := choose(os.Args[1:], os.Stderr)
 	if status != 0 {
 		os.Exit(status)

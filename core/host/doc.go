@@ -13,6 +13,7 @@
 //	plugin.go   its life: started at the first call, restarted with back-off
 //	process.go  one run of it: handshake, first Describe, calls, end
 //	runner.go   the operating system's part of a run
+//	confiner.go the program that takes a plugin's rights away before it runs
 //	folder.go   the private folder of the sockets
 //	output.go   what it prints, captured and capped
 //	fault.go    what went wrong, in words

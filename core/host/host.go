@@ -66,6 +66,9 @@ func New(c Config) (*Host, error) {
 		return nil, &core.Error{Code: core.Unavailable, What: "no private folder for the plugins' sockets",
 			Next: "check that the system's folder for temporary files exists and can be written", Err: err}
 	}
+	if c.Confiner != nil {
+		c.Confiner = &Confiner{Path: full(c.Confiner.Path), SHA256: c.Confiner.SHA256}
+	}
 	h := &Host{config: c, folder: dir, launcher: newLauncher()}
 	for _, s := range c.Plugins {
 		s.Path = full(s.Path)

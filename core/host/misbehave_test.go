@@ -1,6 +1,7 @@
 package host_test
 
 import (
+	"bytes"
 	"context"
 	"fmt"
 	"math"
@@ -25,6 +26,10 @@ func TestMain(m *testing.M) {
 	if len(os.Args) > 2 && os.Args[1] == "plugin" {
 		misbehave(os.Args[2], os.Args[3:])
 		return
+	}
+	if len(os.Args) > 2 && os.Args[1] == sdk.ConfineWord {
+		fmt.Fprintln(os.Stderr, sdk.BecomeConfined(os.Args[2:]))
+		os.Exit(1)
 	}
 	if len(os.Args) > 2 && os.Args[1] == "host" {
 		hostUntilKilled(os.Args[2])
@@ -109,6 +114,16 @@ func misbehave(how string, args []string) {
 		answering(func(_ core.AssessRequest, a *core.Assessment) {
 			n, _ := os.Stdin.Read(make([]byte, 1))
 			a.Problems = []core.Problem{{Severity: core.SeverityNote, Summary: strings.Join(os.Environ(), "\n"), Detail: fmt.Sprint(n)}}
+		})
+	case "spy": // tries what it is given, and tells what worked
+		answering(func(_ core.AssessRequest, a *core.Assessment) { a.Problems = spy(args[0], args[1]) })
+	case "hog":
+		answering(func(core.AssessRequest, *core.Assessment) {
+			var held [][]byte
+			for range 64 {
+				held = append(held, bytes.Repeat([]byte{1}, 64<<20))
+			}
+			_ = held
 		})
 	case "own error":
 		sdk.ServeAssessor(erring{})

@@ -37,6 +37,9 @@ func (h *Host) start(s Spec) (*process, *core.Error) {
 	if err := s.verify(); err != nil {
 		return nil, err
 	}
+	if err := h.config.Confiner.verify(s); err != nil {
+		return nil, err
+	}
 	log := h.config.Log.With("plugin", s.Name)
 	p := &process{out: newOutput(log, h.config.OutputCap)}
 	p.client = plugin.NewClient(h.clientConfig(s, p))
