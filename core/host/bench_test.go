@@ -20,7 +20,7 @@ func benchHost(b *testing.B, names ...string) *host.Host {
 	b.Helper()
 	sum, err := host.Sum(builtIns)
 	require.NoError(b, err, "make build comes first")
-	var c host.Config
+	c := host.Config{Confiner: &host.Confiner{Path: builtIns, SHA256: sum}}
 	for _, n := range names {
 		c.Plugins = append(c.Plugins, host.BuiltIn(n, builtIns, sum))
 	}
@@ -29,7 +29,7 @@ func benchHost(b *testing.B, names ...string) *host.Host {
 	return h
 }
 
-// BenchmarkStart is the start of both built-in subsystems in parallel: pins, handshake, first sheet.
+// BenchmarkStart is the start of both built-in subsystems in parallel: pins, confinement, handshake, first sheet.
 func BenchmarkStart(b *testing.B) {
 	for b.Loop() {
 		h := benchHost(b, "gearbox", "bottom-end")

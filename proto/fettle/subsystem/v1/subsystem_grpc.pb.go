@@ -45,6 +45,12 @@
 // UNIMPLEMENTED. The two latter are those of github.com/hashicorp/go-plugin,
 // which serves all of this for Go authors through core/sdk.
 //
+// # Confinement
+//
+// On Linux the host may take rights away before the plugin's own code runs. What is left: reading the program, its own
+// folder (unless it shares the host's), its sheet and the system's libraries; writing in PLUGIN_UNIX_SOCKET_DIR; 1 GiB
+// of memory. No network, no other files, no signals to other programs. The working folder is PLUGIN_UNIX_SOCKET_DIR.
+//
 // # Ending
 //
 // Shutdown asks the plugin to end. Descriptor 3 is the reading end of a pipe that
@@ -73,11 +79,14 @@
 // negative; chances lie between 0 and 1 and those of a part's states sum to 1.
 // Every finding handed in is named by a Reason or by a Problem. Every id used is
 // declared: a part, position or check by the sheet, an operation or remedy by the
-// answer or the sheet. No remedy requires itself. Every state keeps at least one
-// remedy. A safety-critical part is never graded better than its own readings
-// allow. The host checks all of this on every answer and refuses one that fails;
-// it works out the no-reuse rules itself, and may close a remedy but never opens
-// one.
+// answer or the sheet. No remedy requires itself. Every target of the sheet has a
+// condition and a remedy that is open and not only pinned, and every state keeps at
+// least one such remedy. A safety-critical part is never graded better than its own
+// readings allow by the limits of the sheet for these facts and of the overrides: a
+// plugin may move the limits of other parts while it judges, of these it may not. A
+// finding named by a Problem of severity ERROR counts as not usable and binds no
+// grade. The host checks all of this on every answer and refuses one that fails; it
+// works out the no-reuse rules itself, and may close a remedy but never opens one.
 //
 // # Names
 //
