@@ -66,8 +66,10 @@ func (f *faults) parse(data []byte) *yaml.Node {
 		f.syntax(err)
 		return nil
 	}
-	if err := dec.Decode(&more); !errors.Is(err, io.EOF) {
+	if err := dec.Decode(&more); err == nil {
 		f.add(at(&more), "keep one sheet in a file", "a second document starts here")
+	} else if !errors.Is(err, io.EOF) {
+		f.syntax(err)
 	}
 	if len(doc.Content) != 1 {
 		f.add(place{1, 1}, "start from a new sheet", "the sheet is empty")
@@ -84,7 +86,8 @@ func (f *faults) syntax(err error) {
 	}
 	p, what := place{1, 1}, strings.TrimPrefix(err.Error(), "yaml: ")
 	if m := yamlLine.FindStringSubmatch(what); m != nil {
-		p.line, _ = strconv.Atoi(m[1])
+		n, _ := strconv.Atoi(m[1])
+		p.line = max(1, n)
 		if what = m[2]; fromParser.MatchString(what) {
 			p.line++
 		}

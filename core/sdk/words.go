@@ -17,6 +17,9 @@ func figure(q core.Quantity) string {
 	if !ok {
 		n = 4
 	}
+	if a := math.Abs(q.Value); a > 0 && a < 1 { // three figures at least
+		n = min(6, max(n, 2-int(math.Floor(math.Log10(a)))))
+	}
 	p := math.Pow(10, float64(n))
 	q.Value = math.Round(q.Value*p) / p
 	return q.String()
