@@ -3,6 +3,7 @@ package paper
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"github.com/fettle-tools/fettle/core"
 )
@@ -71,7 +72,17 @@ func reading(g core.Gauge) string {
 		return withUnit(core.FormatNumber(g.Reading), g.Unit)
 	}
 	d := decimals(g.Bound)
-	return withUnit(number(g.Reading, d)+" ± "+number(g.Bound, d), g.Unit)
+	return withUnit(atLeast(number(g.Reading, d), core.FormatNumber(g.Limit))+" ± "+number(g.Bound, d), g.Unit)
+}
+
+// atLeast gives a figure no fewer decimals than another has: 1.996 beside 1.9985 is 1.9960.
+func atLeast(s, like string) string {
+	_, want, _ := strings.Cut(like, ".")
+	whole, have, _ := strings.Cut(s, ".")
+	if len(have) >= len(want) {
+		return s
+	}
+	return whole + "." + have + strings.Repeat("0", len(want)-len(have))
 }
 
 // limit is the gauge's limit with the side that fails.

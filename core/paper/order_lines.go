@@ -133,20 +133,32 @@ func (in Input) sumsByKind() []Row {
 	return rows
 }
 
-// why gives each part one line: the finding, the limit it is held against, where that comes from, what follows.
+// why gives each part one line: the finding, the limit it is held against, where that comes from, what follows. Parts
+// that are always renewed need no reason and have none.
 func (in Input) why(as []area) []Block {
 	bs := []Block{Heading{1, "Why"}}
 	for _, a := range as {
-		t := Table{Columns: []Column{{Head: "Part", Share: 3}, {Head: "Finding", Share: 4}, {Head: "Limit", Share: 2.9}, {Head: "Source", Share: 3.4}, {Head: "So", Share: 1.7}}}
+		t := Table{Columns: []Column{{Head: "Part", Share: 3}, {Head: "Finding → limit → source", Share: 7}, {Head: "So", Share: 1.7}}}
 		kinds := map[core.Place]core.RemedyKind{}
 		for _, g := range a.Groups {
 			for _, c := range g.Choices {
 				kinds[c.Place] = c.Kind
 			}
 		}
+		var last group
 		for _, c := range a.Conditions {
-			w := in.because(c)
-			t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: named(c.PartName, c.Position)}, {Text: w[0]}, {Text: w[1]}, {Text: w[2]}, {Text: fate(kinds[c.Place])}}})
+			if c.Grade == core.GradeNone {
+				continue
+			}
+			row := Row{Cells: []Cell{{}, {Text: in.because(c)}, {Text: fate(kinds[c.Place])}}}
+			n := len(t.Rows)
+			if n == 0 || last.Part != c.Part || t.Rows[n-1].Cells[1] != row.Cells[1] || t.Rows[n-1].Cells[2] != row.Cells[2] {
+				last = group{Part: c.Part, PartName: c.PartName}
+				t.Rows = append(t.Rows, row)
+				n++
+			}
+			last.Choices = append(last.Choices, core.Choice{Place: c.Place})
+			t.Rows[n-1].Cells[0].Text = last.Name()
 		}
 		if len(t.Rows) > 0 {
 			bs = append(bs, Heading{2, a.Title}, t)
@@ -158,20 +170,24 @@ func (in Input) why(as []area) []Block {
 	return bs
 }
 
-// because is the finding, the limit and the limit's source of a condition.
-func (in Input) because(c core.UnitCondition) [3]string {
-	if g := c.Gauge; g != nil {
-		return [3]string{g.Name + " " + reading(*g), limit(*g), g.Source}
+// because is a condition's finding, its limit and the limit's source, with the rule that fired.
+func (in Input) because(c core.UnitCondition) string {
+	links := []string{}
+	switch {
+	case c.Gauge != nil:
+		links = append(links, c.Gauge.Name+" "+reading(*c.Gauge), limit(*c.Gauge), c.Gauge.Source)
+	case c.Grade == core.NotSeen && len(c.ChecksNotRead) > 0:
+		links = append(links, "not read: "+and(unique(in.checkWords(c.Place, c.ChecksNotRead))))
+	case len(c.Reasons) > 0:
+		r := c.Reasons[0]
+		links = append(links, plainReason(r, c.Grade), r.Source)
+		if r.Rule != "" {
+			links = append(links, "rule "+r.Rule)
+		}
+	default:
+		links = append(links, found(c))
 	}
-	w := [3]string{capital(found(c))}
-	if c.Grade == core.NotSeen && len(c.ChecksNotRead) > 0 {
-		w[0] = sentence("not read: " + and(unique(in.checkWords(c.Place, c.ChecksNotRead))))
-		return w
-	}
-	if len(c.Reasons) > 0 {
-		w[0], w[2] = sentence(c.Reasons[0].Text), c.Reasons[0].Source
-	}
-	return w
+	return capital(strings.Join(unique(links), " → "))
 }
 
 // shopSign is who gives the order and who takes it.

@@ -195,6 +195,23 @@ func TestNoHeadingIsLeftAtTheFoot(t *testing.T) {
 	}
 }
 
+// TestFontsHoldTheTradesSigns reads back what a paper may need: units, fractions, the arrows and dashes of the papers
+// themselves, and names in the scripts of Europe.
+func TestFontsHoldTheTradesSigns(t *testing.T) {
+	const signs = "± ° µ Ω ½ ¼ ¾ ⅛ ⅜ ⅝ ⅞ × → – “ ” … é ß ø Ł ğ Ж Δ £ €"
+	pdf, err := PDF(Document{Title: "Signs", Number: "T-5", Date: time.Date(2026, 3, 17, 0, 0, 0, 0, time.UTC), Blocks: []Block{Paragraph{Text: signs}, Notice{Title: signs}}})
+	require.NoError(t, err)
+	together := strings.ReplaceAll(signs, " ", "")
+	require.Equal(t, 2, strings.Count(strings.Join(strings.Fields(pdfText(t, pdf)), ""), together))
+	p := newPrinter(Document{})
+	for _, f := range []face{plain, strong} {
+		missing := p.measure(f, "￾")
+		for _, r := range together {
+			require.NotEqual(t, missing, p.measure(f, string(r)), "%q is as wide as a glyph that is missing", r)
+		}
+	}
+}
+
 func TestPDFSaysWhatItIs(t *testing.T) {
 	pdf, err := PDF(Scope(input()))
 	require.NoError(t, err)

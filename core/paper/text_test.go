@@ -189,6 +189,19 @@ func TestGaugeShape(t *testing.T) {
 	}
 }
 
+// TestReadingAsPrinted: as many figures as the uncertainty bears (GUM 7.2.6), and no fewer than the limit has.
+func TestReadingAsPrinted(t *testing.T) {
+	for _, x := range []struct {
+		reading, bound, limit float64
+		want                  string
+	}{
+		{1.996, .000058, 1.9985, "1.9960 ± 0.00006 in"}, {1.99551181, .0000577, 1.9985, "1.99551 ± 0.00006 in"},
+		{.0165, .00017, .012, "0.0165 ± 0.00017 in"}, {6, .4, 10, "6 ± 0.4 in"}, {2.4946, 0, 2.4985, "2.4946 in"},
+	} {
+		require.Equal(t, x.want, reading(core.Gauge{Reading: x.reading, Bound: x.bound, Limit: x.limit, Unit: "in"}))
+	}
+}
+
 // TestGaugeReadsInBlackAndWhite wants the luminance of ITU-R BT.709 to fall all the way from new to the limit.
 func TestGaugeReadsInBlackAndWhite(t *testing.T) {
 	last := math.Inf(1)
