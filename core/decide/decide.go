@@ -49,8 +49,10 @@ func (s Solver) limits() limits {
 // At the context's deadline it answers with the best choice so far, Proven false and Bound what no choice is under;
 // marginals are then upper bounds, Infeasible where none was found in time. A context cancelled otherwise gives its error.
 //
-// Under a Cap it seeks the least risk whose money is within the cap, then the least money at that risk: Value, Bound,
-// Marginals and Without are then sums of risk alone.
+// Under a Cap it seeks the least risk whose money is within the cap, then the least money at that risk. Value, Bound
+// and Marginals are then sums of risk alone; the marginals of a part are nil if they would take too long; Without is
+// Infeasible, since no price turns a choice that money does not make. A cap that nothing is within is an *core.Error
+// of code Invalid that states the least money.
 func (s Solver) Decide(ctx context.Context, sel core.Selection) (core.Selected, error) {
 	if err := check(&sel); err != nil {
 		return core.Selected{}, err
@@ -58,7 +60,11 @@ func (s Solver) Decide(ctx context.Context, sel core.Selection) (core.Selected, 
 	d := decision{ctx: ctx, sel: &sel, access: newAccess(sel.Steps), lim: s.limits()}
 	sure, blocks := groups(&sel)
 	d.model = newModel(&sel, d.access, sure)
-	if err := d.optimum(); err != nil {
+	find := d.optimum
+	if sel.Cap != nil {
+		find = d.underCap
+	}
+	if err := find(); err != nil {
 		return core.Selected{}, err
 	}
 	for _, members := range blocks {
@@ -98,13 +104,10 @@ func (d *decision) optimum() error {
 	if err != nil {
 		return err
 	}
-	if sol.value >= never && sol.bound < never {
-		return core.Errorf(core.Unavailable, "allow more time, or pin some of the parts in large sets", "no choice of remedies was found within the limits of the search")
-	}
 	if sol.value >= never {
-		return d.conflict()
+		return d.none(sol.bound)
 	}
-	d.take(sol)
+	d.take(sol.assign)
 	d.out.Bound = sol.bound + m.base
 	d.out.Proven = d.out.Bound >= d.out.Value
 	d.out.Width = sol.width
@@ -112,19 +115,27 @@ func (d *decision) optimum() error {
 	return nil
 }
 
+// none is the error where no choice was found, with what no choice is under.
+func (d *decision) none(bound int64) error {
+	if bound < never {
+		return core.Errorf(core.Unavailable, "allow more time, or pin some of the parts in large sets", "no choice of remedies was found within the limits of the search")
+	}
+	return d.conflict()
+}
+
 // take writes the choice down and bills it.
-func (d *decision) take(sol solution) {
+func (d *decision) take(assign []int) {
 	m := d.model
 	d.out.Choice = slices.Repeat([]int{-1}, len(d.sel.Parts))
 	d.out.Steps = make([]bool, len(d.sel.Steps))
 	d.needed = make([]bool, len(d.sel.Operations))
-	ready := func(step int) bool { return m.stepOf[step] >= 0 && sol.assign[m.stepOf[step]] == 1 }
+	ready := func(step int) bool { return m.stepOf[step] >= 0 && assign[m.stepOf[step]] == 1 }
 	copy(d.out.Steps, m.open)
 	var wanted []int
 	var risk int64
 	for v, p := range m.parts {
-		o := m.at(v, sol.assign[v])
-		d.out.Choice[p] = m.option[v][sol.assign[v]]
+		o := m.at(v, assign[v])
+		d.out.Choice[p] = m.option[v][assign[v]]
 		risk += o.Risk
 		wanted = append(wanted, o.Steps...)
 		for _, op := range o.Operations {

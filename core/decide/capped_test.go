@@ -1,0 +1,67 @@
+package decide
+
+import (
+	"context"
+	"fmt"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"github.com/fettle-tools/fettle/core"
+)
+
+// TestCapAgainstBruteForce compares the least risk within a cap, the least money at it, and the marginals, with a
+// trial of every choice.
+func TestCapAgainstBruteForce(t *testing.T) {
+	within, refused := 0, 0
+	for seed := range uint64(1500) {
+		r := rand.New(rand.NewPCG(seed, 10))
+		sel := generate(r, shape{parts: 1 + r.IntN(5), options: 4, ops: r.IntN(6), steps: r.IntN(6), sets: r.IntN(2), bonds: r.IntN(3), cost: []int64{3, 20, 1000}[seed%3]})
+		parts := make([]int, len(sel.Parts))
+		for i := range parts {
+			parts[i] = i
+		}
+		list := everyChoice(&sel, parts)
+		if len(list) == 0 {
+			continue
+		}
+		most := list[r.IntN(len(list))].money - r.Int64N(3)
+		sel.Cap = &most
+		best, cheapest := tried{value: core.Infeasible}, core.Infeasible
+		risk := func(c tried) int64 { return c.value - c.money }
+		for _, c := range list {
+			cheapest = min(cheapest, c.money)
+			if c.money <= most && (best.choice == nil || risk(c) < risk(best) || risk(c) == risk(best) && c.money < best.money) {
+				best = c
+			}
+		}
+		got, err := Solver{Width: 1 + int(seed%12)}.Decide(context.Background(), sel)
+		if best.choice == nil {
+			refused++
+			require.Equal(t, core.Invalid, core.ErrorCode(err), "seed %d", seed)
+			require.ErrorContains(t, err, fmt.Sprintf("the least is %d", cheapest), "seed %d", seed)
+			continue
+		}
+		require.NoError(t, err, "seed %d", seed)
+		within++
+		require.Equal(t, risk(best), got.Value, "seed %d", seed)
+		require.Equal(t, best.money, got.Money, "seed %d", seed)
+		require.True(t, got.Proven, "seed %d", seed)
+		require.True(t, suits(&sel, parts, got.Choice), "seed %d", seed)
+		requireOpen(t, sel, got, seed)
+		for p, part := range sel.Parts {
+			for o := range part.Options {
+				least := core.Infeasible
+				for _, c := range list {
+					if c.choice[p] == o && c.money <= most {
+						least = min(least, risk(c))
+					}
+				}
+				require.Equal(t, least, got.Marginals[p][o], "seed %d part %d option %d", seed, p, o)
+			}
+		}
+	}
+	require.Greater(t, within, 400)
+	require.Greater(t, refused, 50)
+}

@@ -1,0 +1,104 @@
+package decide
+
+import (
+	"slices"
+
+	"github.com/fettle-tools/fettle/core"
+)
+
+// cappedWork is how many variables all the nodes together may have that are spent on marginals under a cap.
+const cappedWork = 300_000
+
+// underCap finds the least risk within the cap, and fills in the answer but for its blocks.
+func (d *decision) underCap() error {
+	m := d.model
+	dom := slices.Clone(m.net.dom)
+	if !m.net.propagate(dom, nil) {
+		return d.conflict()
+	}
+	risk, money := m.sums()
+	c := newCapped(d.ctx, m, risk, money, *d.sel.Cap-m.base, d.lim)
+	low, err := c.least(dom)
+	if err != nil {
+		return err
+	}
+	if c.best.f >= never {
+		if low >= never || low <= c.most {
+			return d.none(low)
+		}
+		return core.Errorf(core.Invalid, "raise the cap, leave more parts as they are, or take back a pin",
+			"nothing that can be chosen costs as little as the cap of %d minor units; the least is %d", *d.sel.Cap, low+m.base)
+	}
+	best := c.best
+	if c.bound >= best.f {
+		p := newCapped(d.ctx, m, money, risk, best.f, d.lim)
+		p.best = point{best.g, best.f, best.assign}
+		if _, err := p.least(dom); err != nil {
+			return err
+		}
+		best = point{p.best.g, p.best.f, p.best.assign}
+	}
+	d.take(best.assign)
+	d.out.Value, d.out.Bound, d.out.Width = best.f, c.bound, c.width
+	d.out.Proven = d.out.Bound >= d.out.Value
+	d.out.Without = make([]int64, len(d.sel.Operations))
+	for o, pays := range d.out.Operations {
+		if pays {
+			d.out.Without[o] = core.Infeasible
+		}
+	}
+	return d.cappedMarginals(c, best, dom)
+}
+
+// sums splits the prices of a model's network into risk and money.
+func (m *model) sums() (risk, money [][]int64) {
+	for v, cost := range m.net.cost {
+		r := make([]int64, len(cost))
+		if v < len(m.parts) {
+			for k := range cost {
+				r[k] = m.at(v, k).Risk
+			}
+		}
+		c := slices.Clone(cost)
+		for k := range c {
+			c[k] -= r[k]
+		}
+		risk, money = append(risk, r), append(money, c)
+	}
+	return risk, money
+}
+
+// cappedMarginals finds the least risk within the cap with each option of each part, by a search for each that starts
+// from the weights of the first. The rows of the parts that the work allowed does not reach stay nil.
+func (d *decision) cappedMarginals(c *capped, best point, dom []uint64) error {
+	d.out.Marginals = make([][]int64, len(d.sel.Parts))
+	c.left = cappedWork / max(1, len(c.f))
+	for v, p := range d.model.parts {
+		row := slices.Repeat([]int64{core.Infeasible}, len(d.sel.Parts[p].Options))
+		known := true
+		for _, k := range valuesOf(dom[v]) {
+			x := best.f
+			if best.assign[v] != k {
+				child := slices.Clone(dom)
+				child[v] = 1 << k
+				if !c.net.propagate(child, []int{v}) {
+					continue
+				}
+				c.best = point{f: never}
+				if _, err := c.branch(child); err != nil {
+					return err
+				}
+				x = c.best.f
+			}
+			if x < never {
+				row[d.model.option[v][k]] = x
+			} else {
+				known = known && c.left >= 0
+			}
+		}
+		if known {
+			d.out.Marginals[p] = row
+		}
+	}
+	return nil
+}
