@@ -79,6 +79,7 @@ func (b *bench) choice(i int, sel Selected) Choice {
 		return c
 	}
 	b.take(&c, i, k)
+	b.whyNotReuse(&c, i, k, sel)
 	if sel.Marginals != nil && sel.Marginals[i] != nil {
 		best, at := Infeasible, -1
 		for o, v := range sel.Marginals[i] {
@@ -94,6 +95,43 @@ func (b *bench) choice(i int, sel Selected) Choice {
 	b.flip(&c, i, k, sel)
 	b.drags(&c, i, k, sel)
 	return c
+}
+
+// whyNotReuse says why a part that might be reused is not: another of its set cannot be, or doing it now is cheaper than the risk
+// of opening it again.
+func (b *bench) whyNotReuse(c *Choice, i, k int, sel Selected) {
+	reuse := slices.IndexFunc(b.parts[i].options, func(r Remedy) bool { return r.Kind == Reuse })
+	open := reuse >= 0 && slices.Contains(b.sel.Parts[i].States[0].Options, reuse)
+	if c.Kind == Reuse || c.Kind == LeftAsIs || !open || b.parts[i].pin != nil {
+		return
+	}
+	if bound := b.boundBy(i, sel); bound != "" {
+		c.Reasons = append(c.Reasons, Reason{Text: bound})
+		return
+	}
+	saved := b.sel.Parts[i].Options[reuse].Risk - b.sel.Parts[i].Options[k].Risk
+	if saved > 0 {
+		c.Reasons = append(c.Reasons, Reason{Text: fmt.Sprintf("fit for use, but cheaper to do while it is open: reused it would carry a risk worth %s of opening it again", b.money(saved).Number())})
+	}
+}
+
+// boundBy names the set and the member that keep a part from being reused; "" if no set does.
+func (b *bench) boundBy(i int, sel Selected) string {
+	for _, set := range b.sel.Sets {
+		if !slices.Contains(set.Members, i) {
+			continue
+		}
+		for _, m := range set.Members {
+			part := b.parts[m]
+			closed := !slices.ContainsFunc(b.sel.Parts[m].States, func(st SelectState) bool {
+				return slices.ContainsFunc(st.Options, func(o int) bool { return part.options[o].Kind == Reuse })
+			})
+			if m != i && closed && sel.Choice[m] >= 0 {
+				return fmt.Sprintf("goes with %s, which cannot be reused: matched set %s", part.place.Target, set.ID)
+			}
+		}
+	}
+	return ""
 }
 
 // flip is the price of the remedy's dearest operation at which the choice would turn.

@@ -6,15 +6,30 @@
 //	finding.go     what the mechanic saw, measured, counted or could not reach
 //	quantity.go    a reading as typed and in its unit
 //	unit.go        the units of measure and their dimensions
+//	instrument.go  what it was read with, and how far that may be off
+//	line.go        many findings on one line, as mechanics write them
+//	recording.go   words looked up against the sheets
 //	sheet.go       what a subsystem asks the mechanic to look at, and against which limit
 //	strip.go       how the vehicle comes apart: steps, hours, people, hazards
 //	pack.go        facts, limits and weights of a vehicle or of one unit
 //	assessment.go  what a subsystem says of its parts: grade, remedies, problems
-//	choice.go      the choice put as sums, and the answer with its reasons
+//	assessing.go   every subsystem asked about every unit, side by side
+//	access.go      the graph of steps of one job, priced
+//	chance.go      hidden damage: history, and what this job has shown
+//	redo.go        wear to come, and what opening it again would cost
+//	choice.go      the choice put as sums, and the answer
+//	selecting.go   assessments and prices laid out as those sums
+//	choosing.go    the answer put in words, with the reason for each
 //	price.go       what an operation or a step costs, from prices and rates
-//	budget.go      what the whole may cost: a distribution, not a number
+//	outcomes.go    what the parts not yet seen may turn out to take
+//	due.go         how likely each operation and step falls due
 //	order.go       the lines of the work order, each with the findings behind it
-//	plan.go        Planner: assess, decide, price, budget, order
+//	ordering.go    the lines written, and their sums
+//	budget.go      what the whole may cost: a distribution, not a number
+//	forecasting.go the forecast laid out for the Budgeter
+//	lifting.go     the steps in order, what they destroy, what they lift
+//	showing.go     what is shown beside: gauges, not seen, cautions, marks
+//	plan.go        Planner: assess, decide, price, order, budget
 //	error.go       one typed error with a code
 //
 // core imports the standard library and the money library alone. It declares

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 )
 
 // Defaults of the forecast (common practice, no source): one correlation between lines, one labour ratio a trial.
@@ -94,12 +95,10 @@ func (b *bench) forecastEvents(f *Forecast, d *due) {
 
 func (b *bench) forecastBlock(blk Block, stripAt, refitAt int) ForecastBlock {
 	out := ForecastBlock{}
+	var names []string
 	for m, part := range blk.Parts {
 		p := b.parts[part]
-		if m > 0 {
-			out.Name += ", "
-		}
-		out.Name += p.place.String()
+		names = appendNew(names, p.part.Name)
 		member := ForecastMember{Name: p.place.String(), Group: p.sheet}
 		unseen := p.cond.Grade == NotSeen || p.cond.ReadingsTaken == 0
 		for _, st := range b.sel.Parts[part].States {
@@ -110,6 +109,11 @@ func (b *bench) forecastBlock(blk Block, stripAt, refitAt int) ForecastBlock {
 			member.States = append(member.States, fs)
 		}
 		out.Members = append(out.Members, member)
+	}
+	first := b.parts[blk.Parts[0]].place
+	out.Name = strings.Join(names, ", ") + " not settled"
+	if len(blk.Parts) == 1 && first.Position != "" {
+		out.Name = names[0] + " " + first.Position + " not settled"
 	}
 	for _, o := range blk.Options {
 		fo := ForecastOption{Costs: slices.Clone(o.Operations)}

@@ -26,6 +26,7 @@ type PlanRequest struct {
 	VehiclePack *Pack
 	UnitPacks   []Pack
 	Terms       Terms
+	People      int // hands present; 0: not said
 	Trials      int // 0: the Budgeter's default
 }
 
@@ -46,7 +47,7 @@ func (p *Planner) Plan(ctx context.Context, req PlanRequest) (Plan, error) {
 		return Plan{}, err
 	}
 	plan := Plan{Job: req.Job, Sheets: sheets, Choices: choices, Budget: budget, WorkOrder: order, Findings: req.Findings,
-		Problems: slices.Concat(problems, bench.problems, more, alteredMarks(req.Job)), Steps: bench.plannedSteps(due),
+		Problems: slices.Concat(problems, bench.problems, more, markProblems(req), bench.tooFewHands(due)), Steps: bench.plannedSteps(due),
 		Proof: Proof{Value: bench.money(selected.Value), Bound: bench.money(selected.Bound), Proven: selected.Proven, Width: selected.Width}}
 	plan.Conditions = conditions(sheets)
 	plan.NotSeen = bench.notSeen(due, order)

@@ -130,22 +130,43 @@ func (b *bench) cautions(d *due) []Caution {
 
 var secondPersonSubsystems = []string{"brakes", "steering", "hubs-wheels", "springs", "front-axle", "rear-axle"}
 
-// alteredMarks tells of marks that stop orders until the owner is told in writing.
-func alteredMarks(j Job) []Problem {
+// markProblems tells what the identity marks do to the job: one that looks altered stops orders until the owner is told in writing; a unit
+// of another type is judged by its own pack, or asks for one.
+func markProblems(req PlanRequest) []Problem {
 	var ps []Problem
-	tell := func(unit string, ms []Mark) {
+	tell := func(u Unit, ms []Mark) {
 		for _, m := range ms {
-			if m.Says == "looks altered" {
-				ps = append(ps, Problem{Severity: SeverityError, Unit: unit, Summary: fmt.Sprintf("the mark at %s looks altered: nothing is ordered and no scope is issued", m.Where),
+			switch m.Says {
+			case "looks altered":
+				ps = append(ps, Problem{Severity: SeverityError, Unit: u.ID, Summary: fmt.Sprintf("the mark at %s looks altered: nothing is ordered and no scope is issued", m.Where),
 					Next: "stop work on this unit and tell the owner in writing"})
+			case "later or earlier type", "from another model":
+				p := Problem{Severity: SeverityNote, Unit: u.ID, Summary: fmt.Sprintf("%s %q is %s", m.Where, m.Text, m.Says), Next: "agree with the owner: keep as it is, correct, or keep and note it"}
+				if unitPack(req, u) == nil && u.ID != "" {
+					p.Severity = SeverityWarning
+					p.Detail = "this unit has no pack of its own, so the vehicle's sizes and limits are used for it: are they right?"
+				}
+				ps = append(ps, p)
 			}
 		}
 	}
-	if j.Vehicle != nil {
-		tell("", j.Vehicle.Marks)
+	if v := req.Job.Vehicle; v != nil {
+		tell(Unit{}, v.Marks)
 	}
-	for _, u := range j.Units {
-		tell(u.ID, u.Marks)
+	for _, u := range req.Job.Units {
+		tell(u, u.Marks)
+	}
+	return ps
+}
+
+// tooFewHands tells of steps that need more people than are present: they are not offered until help is there.
+func (b *bench) tooFewHands(d *due) []Problem {
+	var ps []Problem
+	for n, s := range b.access.steps {
+		if b.req.People > 0 && s.step.People > b.req.People && d.stepDue[n] > 0 && !s.absent && !s.apart {
+			ps = append(ps, Problem{Severity: SeverityWarning, Unit: s.unit, Summary: fmt.Sprintf("%s needs %d people, %d are here", s.step.Name, s.step.People, b.req.People),
+				Next: "get help for the day, or do not start it"})
+		}
 	}
 	return ps
 }

@@ -82,9 +82,8 @@ func sheetTitle(s core.UnitSheet) string {
 
 // partRow is one line of the plan: positions of a part that were found and decided alike are one.
 type partRow struct {
-	name, grade, do string
-	positions       []string
-	why             string
+	name, grade, do, why string
+	positions            []string
 }
 
 func printParts(w io.Writer, p core.Plan, s core.UnitSheet) {
@@ -106,31 +105,30 @@ func printParts(w io.Writer, p core.Plan, s core.UnitSheet) {
 		}
 		rows = addRow(rows, c, cond)
 	}
-	t := newTable("part", "found", "do", "because")
+	t := newTable("do", "found", "part, and why")
 	for _, r := range rows {
 		name := r.name
 		if len(r.positions) > 0 {
 			name += " " + strings.Join(r.positions, ", ")
 		}
-		t.add(name, r.grade, r.do, r.why)
+		t.add(r.do, r.grade, name+": "+r.why)
 	}
 	if len(rows) > 0 {
 		t.print(w, "  ", screen)
 	}
-	fmt.Fprintf(w, "  %d more seen and fit to reuse; %d kinds of one-use part always new\n", reused, oneUse)
+	fmt.Fprintf(w, "  reuse      %d more parts, seen and fit; %d one-use parts are always new\n", reused, oneUse)
 }
 
 func addRow(rows []partRow, c core.Choice, cond core.UnitCondition) []partRow {
-	grade, do := cond.Grade.String(), string(c.Kind)
+	r := partRow{name: c.PartName, grade: cond.Grade.String(), do: string(c.Kind), why: shortWhy(c, cond)}
 	if cond.Grade == core.NotSeen {
-		grade = fmt.Sprintf("not seen (%d of %d)", cond.ReadingsTaken, cond.ReadingsNeeded)
+		r.grade = fmt.Sprintf("not seen %d/%d", cond.ReadingsTaken, cond.ReadingsNeeded)
 	}
-	k := slices.IndexFunc(rows, func(r partRow) bool { return r.name == c.PartName && r.grade == grade && r.do == do })
+	if c.Pinned != nil {
+		r.do += ", pinned"
+	}
+	k := slices.IndexFunc(rows, func(x partRow) bool { return x.name == r.name && x.grade == r.grade && x.do == r.do })
 	if k < 0 {
-		r := partRow{name: c.PartName, grade: grade, do: do, why: firstReason(c, cond)}
-		if c.Pinned != nil {
-			r.do += " (pinned)"
-		}
 		rows = append(rows, r)
 		k = len(rows) - 1
 	}
@@ -140,16 +138,44 @@ func addRow(rows []partRow, c core.Choice, cond core.UnitCondition) []partRow {
 	return rows
 }
 
-func firstReason(c core.Choice, cond core.UnitCondition) string {
+// shortWhy is one clause: why a fit part is not reused, else what its governing check found, without the source and the grade.
+func shortWhy(c core.Choice, cond core.UnitCondition) string {
+	if !cond.Grade.ClosesReuse(cond.SafetyCritical) && c.Kind != core.Undecided {
+		if own := newReasons(c, cond); len(own) > 0 {
+			return own[len(own)-1]
+		}
+	}
+	if c.Kind == core.Undecided && len(c.Reasons) > 0 {
+		var ways []string
+		for _, r := range newReasons(c, cond) {
+			ways = append(ways, r)
+		}
+		return strings.Join(ways, "; ")
+	}
+	return short(governing(c, cond), cond)
+}
+
+// short takes the source in brackets and the closing grade off a reason: both stand elsewhere on the line or under why.
+func short(r core.Reason, cond core.UnitCondition) string {
+	s := strings.TrimSuffix(r.Text, ": "+cond.Grade.String())
+	if i := strings.Index(s, " ("); i > 0 && r.Source != "" {
+		if j := strings.LastIndex(s, ")"); j > i {
+			s = s[:i] + s[j+1:]
+		}
+	}
+	return s
+}
+
+func governing(c core.Choice, cond core.UnitCondition) core.Reason {
 	for _, r := range cond.Reasons {
 		if r.Check == cond.GoverningCheck && r.Text != "" {
-			return r.Text
+			return r
 		}
 	}
 	if len(c.Reasons) > 0 {
-		return c.Reasons[0].Text
+		return c.Reasons[0]
 	}
-	return ""
+	return core.Reason{}
 }
 
 func conditionAt(p core.Plan, place core.Place) core.UnitCondition {

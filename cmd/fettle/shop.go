@@ -178,7 +178,7 @@ func (s *shop) packs() ([]core.Pack, error) {
 
 // request gathers what a plan of a job is made from.
 func (s *shop) request(ctx context.Context, job core.Job) (core.PlanRequest, error) {
-	req := core.PlanRequest{Job: job, Trials: s.settings.Trials}
+	req := core.PlanRequest{Job: job, People: s.settings.People, Trials: s.settings.Trials}
 	var err error
 	if req.Findings, err = s.book.Findings(ctx, job.Number); err != nil {
 		return req, err
