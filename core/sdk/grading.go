@@ -35,12 +35,12 @@ func (j judged) worseThan(o judged) bool {
 	return value(j.PPast) > value(o.PPast)
 }
 
-// value is a pointer's number; none counts as less than any.
+// value is how far a figure speaks against the part: none, and better than new, count as nothing.
 func value(p *float64) float64 {
 	if p == nil {
-		return -1e300
+		return 0
 	}
-	return *p
+	return max(0, *p)
 }
 
 // judge grades one value of a check.
