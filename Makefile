@@ -2,6 +2,7 @@
 SHELL := /bin/bash
 GO ?= go
 BIN := bin
+SUBSYSTEMS := bottom-end gearbox
 VERSION := $(shell git describe --always --dirty 2>/dev/null || echo unknown)
 
 .PHONY: build demo test check proto golden bench clean tools cover
@@ -9,7 +10,7 @@ VERSION := $(shell git describe --always --dirty 2>/dev/null || echo unknown)
 build: ## bin/fettle-subsystems first, its hash then goes into bin/fettle
 	@mkdir -p $(BIN)
 	CGO_ENABLED=0 $(GO) build -trimpath -ldflags "-s -w" -o $(BIN)/fettle-subsystems ./cmd/fettle-subsystems
-	CGO_ENABLED=0 $(GO) build -trimpath -ldflags "-s -w -X main.version=$(VERSION) -X main.subsystemsSHA256=$$(sha256sum $(BIN)/fettle-subsystems | cut -d' ' -f1)" -o $(BIN)/fettle ./cmd/fettle
+	CGO_ENABLED=0 $(GO) build -trimpath -ldflags "-s -w -X main.version=$(VERSION) -X 'main.builtinSubsystems=$(SUBSYSTEMS)' -X main.subsystemsSHA256=$$(sha256sum $(BIN)/fettle-subsystems | cut -d' ' -f1)" -o $(BIN)/fettle ./cmd/fettle
 
 demo: build ## the whole job on invented data, into out/demo
 	@rm -rf out/demo && mkdir -p out

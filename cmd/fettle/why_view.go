@@ -70,12 +70,9 @@ func printWhy(w io.Writer, ch chain) {
 		grade += fmt.Sprintf(", %.0f %% likely past it", 100**cond.PPast)
 	}
 	t.add("grade", grade)
-	for i, r := range cond.Reasons {
-		if i == 4 {
-			t.add("", fmt.Sprintf("and %d more", len(cond.Reasons)-4))
-			break
-		}
-		t.add(label(i, "because"), r.Text)
+	t.add("because", governing(c, cond).Text)
+	if n := len(cond.Reasons) - 1; n > 0 {
+		t.add("", fmt.Sprintf("and %d more checks: fettle why %s --json", n, c.Place))
 	}
 	choice := string(c.Kind)
 	if c.Name != "" {
@@ -94,7 +91,7 @@ func printWhy(w io.Writer, ch chain) {
 		t.add("turns at", fmt.Sprintf("%s %s for %s", amount(*c.FlipPrice), c.FlipPrice.CurrencyCode(), c.FlipOn))
 	}
 	if len(c.Drags) > 0 {
-		t.add("done once with", shortList(c.Drags, 5))
+		t.add("done once", "with "+shortList(targets(c.Drags), 4))
 	}
 	for i, l := range ch.Lines {
 		t.add(label(i, "price"), fmt.Sprintf("%s %s (from %s to %s)", amount(l.Amount), l.Name, amount(l.Low), amount(l.High)))
@@ -123,6 +120,15 @@ func newReasons(c core.Choice, cond core.UnitCondition) []string {
 		if !told {
 			out = append(out, r.Text)
 		}
+	}
+	return out
+}
+
+// targets leaves the subsystem off places.
+func targets(places []string) []string {
+	out := make([]string, len(places))
+	for i, p := range places {
+		_, out[i], _ = strings.Cut(p, "/")
 	}
 	return out
 }
