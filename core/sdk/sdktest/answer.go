@@ -81,10 +81,12 @@ func (k *kit) checkCondition(c *core.Condition, a core.Assessment) {
 	k.checkClosed(p, c, a)
 }
 
-// checkStates wants one state of a part that was seen, and of one that straddles its limit the chance of being past it.
+// checkStates wants one state of a part that was seen, and of one that straddles its limit the chance of being past it. A
+// part condemned with a check still unread may have more: what is read yet may close a lesser remedy too.
 func (k *kit) checkStates(c *core.Condition) {
 	switch {
 	case c.Grade == core.NotSeen || len(c.States) == 0:
+	case c.Grade >= core.TooTight && len(c.ChecksNotRead) > 0:
 	case c.Grade != core.MeasureAgain:
 		if len(c.States) != 1 || c.States[0].Grade != c.Grade {
 			k.fault(StatesFit, c.Target, c.GoverningCheck, "graded %s, it has %d states, the first of %s", c.Grade, len(c.States), c.States[0].Grade)

@@ -81,9 +81,9 @@ func foreignUnit(unit string) (string, bool) {
 	return "", false
 }
 
-// checkOrder gives the same findings in other orders.
+// checkOrder gives the same findings in other orders, with some that cannot be used among them.
 func (k *kit) checkOrder() {
-	mixed := k.mixed()
+	mixed := append(k.mixed(), k.strays()...)
 	want, ok := k.assess(mixed)
 	if !ok {
 		return

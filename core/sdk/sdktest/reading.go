@@ -60,14 +60,22 @@ func (k *kit) eachEnd(visit func(p core.Part, t core.Target, c core.Check)) {
 	})
 }
 
-// mixed reads every check somehow: as new, worn, past its limit, not read; always the same for one sheet.
+// mixed reads every check somehow: as new, worn, past its limit, not read, twice; always the same for one sheet.
 func (k *kit) mixed() []core.Finding {
 	r := rand.New(rand.NewPCG(1956, 4))
 	var fs []core.Finding
 	k.each(func(p core.Part, t core.Target, c core.Check) {
 		for _, s := range stationsOf(c) {
-			if v, ok := mixedValue(c, r.IntN(10)); ok {
-				fs = append(fs, k.finding(t, c.ID, s, v))
+			draw := r.IntN(10)
+			v, ok := mixedValue(c, draw)
+			if !ok {
+				continue
+			}
+			fs = append(fs, k.finding(t, c.ID, s, v))
+			if again, ok := mixedValue(c, 11-draw); ok && draw > 7 {
+				f := k.finding(t, c.ID, s, again)
+				f.ID += " again"
+				fs = append(fs, f)
 			}
 		}
 	})
