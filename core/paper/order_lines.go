@@ -138,7 +138,7 @@ func (in Input) sumsByKind() []Row {
 func (in Input) why(as []area) []Block {
 	bs := []Block{Heading{1, "Why"}}
 	for _, a := range as {
-		t := Table{Columns: []Column{{Head: "Part", Share: 3}, {Head: "Finding → limit → source", Share: 7}, {Head: "So", Share: 1.7}}}
+		t := Table{Columns: []Column{{Head: "Part", Share: 2.8}, {Head: "Finding → limit → source", Share: 8}, {Head: "So", Share: 1.6}}}
 		kinds := map[core.Place]core.RemedyKind{}
 		for _, g := range a.Groups {
 			for _, c := range g.Choices {
@@ -150,7 +150,7 @@ func (in Input) why(as []area) []Block {
 			if c.Grade == core.GradeNone {
 				continue
 			}
-			row := Row{Cells: []Cell{{}, {Text: in.because(c)}, {Text: fate(kinds[c.Place])}}}
+			row := Row{Cells: []Cell{{}, {Note: in.because(c)}, {Text: fate(kinds[c.Place])}}}
 			n := len(t.Rows)
 			if n == 0 || last.Part != c.Part || t.Rows[n-1].Cells[1] != row.Cells[1] || t.Rows[n-1].Cells[2] != row.Cells[2] {
 				last = group{Part: c.Part, PartName: c.PartName}

@@ -145,22 +145,28 @@ func (p *printer) lead(bs []Block) float64 {
 	case Heading:
 		return p.headingHeight(b) + p.lead(bs[1:])
 	case Paragraph:
-		// A paragraph that introduces a table stays with its first rows.
+		// A paragraph stays with the next, and with the first rows of the table or the signature that it introduces.
 		h := min(p.height(p.paragraphBands(b)), 30)
 		if len(bs) > 1 {
 			switch bs[1].(type) {
-			case Table, Gauges, Curve, Initials, Signature:
+			case Paragraph, Notice, Table, Gauges, Curve, Initials, Signature:
 				h += p.lead(bs[1:])
 			}
 		}
-		return h
+		return min(h, p.body()*.6)
 	case Table:
 		l := p.layout(b)
-		return l.head.height() + p.first(l) + 3
+		return p.tableLead(l) + 3
 	case Gauges:
 		return 28
 	case Curve:
 		return curveHeight + 6
+	case Notice:
+		h := min(p.height(p.noticeBands(b)), 30) + 4
+		if len(bs) > 1 {
+			h += p.lead(bs[1:])
+		}
+		return min(h, p.body()*.6)
 	case Signature:
 		return p.signatureHeight(b)
 	}

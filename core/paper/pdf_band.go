@@ -1,6 +1,6 @@
 package paper
 
-// column of a band: lines of text under one another.
+// field of a band: lines of text under one another.
 type field struct {
 	x, w  float64 // from the left margin
 	runs  []run

@@ -91,8 +91,7 @@ func (p *printer) list(b List) {
 	p.y += 1.5
 }
 
-func (p *printer) notice(b Notice) {
-	p.gap(1)
+func (p *printer) noticeBands(b Notice) []band {
 	in, w := 4.5, p.width-8
 	bs := []band{{fields: []field{{x: in, w: w, runs: p.runs(strong, b.Title, w)}}, above: 2, below: .8, fill: true, bar: true}}
 	for i, l := range b.Lines {
@@ -102,6 +101,12 @@ func (p *printer) notice(b Notice) {
 		}
 		bs = append(bs, x)
 	}
+	return bs
+}
+
+func (p *printer) notice(b Notice) {
+	p.gap(1)
+	bs := p.noticeBands(b)
 	if h := p.height(bs); h < p.body()*.6 {
 		p.need(h)
 	} else {

@@ -17,7 +17,7 @@ type laid struct {
 func (p *printer) table(t Table) {
 	l := p.layout(t)
 	p.gap(1)
-	p.need(l.head.height() + p.first(l))
+	p.need(p.tableLead(l))
 	p.draw(l.head)
 	again := func() { p.draw(l.head) }
 	for i, bands := range l.rows {
@@ -36,6 +36,14 @@ func (p *printer) table(t Table) {
 		}
 	}
 	p.y += 2.5
+}
+
+// tableLead is what a table must have room for where it begins: all of a short one, else its head and first rows.
+func (p *printer) tableLead(l laid) float64 {
+	if h := l.head.height() + p.heightFrom(l, 0); h < p.body()*.3 {
+		return h
+	}
+	return l.head.height() + p.first(l)
 }
 
 // first is the height of the rows that must stand under the head.

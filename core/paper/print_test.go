@@ -183,7 +183,7 @@ func TestNoHeadingIsLeftAtTheFoot(t *testing.T) {
 		for range filler {
 			d.Blocks = append(d.Blocks, Paragraph{Text: "filler"})
 		}
-		d.Blocks = append(d.Blocks, Heading{1, "Section"}, Heading{2, "Partname"}, Paragraph{Text: "introduction"},
+		d.Blocks = append(d.Blocks, Heading{1, "Section"}, Heading{2, "Partname"}, Paragraph{Text: "introduction"}, Paragraph{Text: "second"},
 			Table{Columns: []Column{{Head: "HeadOfTable", Share: 1}}, Rows: []Row{{Cells: []Cell{{Text: "first-row"}}}}})
 		pdf, err := PDF(d)
 		require.NoError(t, err)

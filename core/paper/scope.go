@@ -160,7 +160,7 @@ func (in Input) inShort() []Block {
 		{"Contingency, apart", amount(b.Contingency) + ": yours; drawn only by a change note that you agree to"},
 	}
 	if l, ok := longest(in.Plan.WorkOrder.Lines); ok {
-		facts = append(facts, Fact{"Sets the finish", l.Name + ", " + weeks(l.LeadWeeks)})
+		facts = append(facts, Fact{"Sets the finish", capital(l.Name) + ", " + weeks(l.LeadWeeks)})
 	}
 	if n := len(in.Plan.NotSeen); n > 0 {
 		facts = append(facts, Fact{"Not inspected", count(n, "part") + ", listed below with the money held for each"})

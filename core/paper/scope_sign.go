@@ -35,7 +35,7 @@ func (in Input) waiting() []Block {
 		bs = append(bs, t, Paragraph{Small: true, Text: fmt.Sprintf("What is likely to be there within %d weeks is not listed.", longLead)})
 	}
 	if l, ok := longest(in.Plan.WorkOrder.Lines); ok {
-		s := fmt.Sprintf("The finish is set by: %s, %s from the day it is ordered. Nothing is ordered or sent before this scope is agreed.", l.Name, weeks(l.LeadWeeks))
+		s := fmt.Sprintf("The finish is set by this: %s, %s from the day it is ordered. Nothing is ordered or sent before this scope is agreed.", l.Name, weeks(l.LeadWeeks))
 		return append(bs, Paragraph{Text: s + in.finish(l)})
 	}
 	return append(bs, Paragraph{Text: "Nothing has to be waited for." + in.finish(core.Line{})})
@@ -107,16 +107,16 @@ func (in Input) agreement() []Block {
 	return append(bs, Heading{2, "Terms"}, List{terms})
 }
 
-// cautions are the plan's, each once.
+// competent is said on every paper.
+const competent = "Safety work is to be verified by a licensed or otherwise competent person. Figures are rules of thumb unless a source is named; the manual and local law come first."
+
+// cautions are the plan's, each once, after the one that always holds.
 func (in Input) cautions() []Block {
-	var items []string
+	items := []string{competent}
 	for _, c := range in.Plan.Cautions {
 		items = append(items, sentence(c.Text))
 	}
-	if items = unique(items); len(items) == 0 {
-		return nil
-	}
-	return []Block{Heading{1, "Cautions"}, Cautions{items}}
+	return []Block{Heading{1, "Cautions"}, Cautions{unique(items)}}
 }
 
 // sign is the authority, its validity and the lines to sign on.

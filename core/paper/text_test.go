@@ -109,6 +109,9 @@ func TestWordsToAvoid(t *testing.T) {
 		}
 		require.Contains(t, plainText(d), "licensed or otherwise competent person", name)
 	}
+	for _, d := range []Document{Scope(Input{}), WorkOrder(Input{})} {
+		require.Contains(t, plainText(d), "licensed or otherwise competent person")
+	}
 }
 
 func TestNotSeenStandsAtTheTopOfTheWorkOrder(t *testing.T) {
