@@ -44,9 +44,9 @@ func TestAssessBands(t *testing.T) {
 		{"near limit", gear, "backlash", size(.0115, "in"), core.NotSeen, math.NaN(), "backlash 0.0115 in, limit 0.014 in at most (common practice, no source): near limit"},
 		{"half worn", core.Target{Part: "drum", Position: "LF"}, "diameter", size(12.031, "in"), core.WornFit, .3059, "diameter 12.031 in, limit 12.09 in at most (common practice, no source): worn, fit"},
 		{"as new", lf, "diameter", size(12.004, "in"), core.WithinNew, -.0118, "diameter 12.004 in, limit 12.09 in at most (common practice, no source): within new"},
-		{"in millimetres", lf, "diameter", size(307.5, "mm"), core.PastLimit, 1.1918, "diameter 12.1063 in, limit 12.09 in at most (common practice, no source): past limit"},
+		{"in millimetres", lf, "diameter", size(307.5, "mm"), core.PastLimit, 1.1918, "diameter 12.1063 in (307.5 mm as read), limit 12.09 in at most (common practice, no source): past limit"},
 		{"a class", gear, "teeth", class(2), core.Failed, math.NaN(), "teeth: class 2, worst allowed class 1 (TM 5-3810-300-24): failed"},
-		{"one short", rolls, "missing-ones", count(1), core.Failed, math.NaN(), "missing ones 1, limit 0 at most (common practice, no source): failed; such a part is never used again: replace (rule N03, common practice, no source)"},
+		{"one short", rolls, "missing-ones", count(1), core.Failed, math.NaN(), "missing ones 1, limit 0 at most (common practice, no source): failed; not to be used again as it is: replace (rule N03, common practice, no source)"},
 		{"all there", rolls, "missing-ones", count(0), core.WithinNew, math.NaN(), "missing ones 0, limit 0 at most (common practice, no source): within new"},
 		{"better than new", lf, "diameter", size(11.98, "in"), core.MeasureAgain, math.NaN(), "diameter 11.98 in, limit 12.09 in at most, new 12 to 12.005 in (common practice, no source): measure again: it is better than new; check the reading, the part, the nominal"},
 	} {
@@ -191,7 +191,7 @@ func TestAssessSafety(t *testing.T) {
 	require.Equal(t, core.Failed, c.Grade)
 	require.Equal(t, []string{"new"}, feasible(a, armL))
 	require.Equal(t, "N01", c.Reasons[0].Rule)
-	require.Equal(t, "crack: fails, it has to pass (common practice, no source): failed; such a part is never used again: replace (rule N01, common practice, no source)", c.Reasons[0].Text)
+	require.Equal(t, "crack: fails, it has to pass (common practice, no source): failed; not to be used again as it is: replace (rule N01, common practice, no source)", c.Reasons[0].Text)
 
 	a = assess(t, p, found("e", armL, "eye", "", size(.5098, "in", .001)), found("c", armL, "crack", "", pass(true)))
 	c = conditionOf(t, a, armL)
@@ -238,5 +238,5 @@ func TestAssessPastLimitRule(t *testing.T) {
 	require.Equal(t, core.Failed, c.Grade)
 	require.Equal(t, "N04", c.Reasons[0].Rule)
 	require.Equal(t, []string{"polish", "regrind", "another"}, feasible(a, m1), "a polish answers a score")
-	require.Contains(t, c.Reasons[0].Text, "score 4 thou, limit 3 thou at most")
+	require.Contains(t, c.Reasons[0].Text, "score 4 thou (0.004 in as read), limit 3 thou at most")
 }

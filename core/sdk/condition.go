@@ -168,7 +168,7 @@ func (v *verdict) worst(c *core.Condition) {
 		return
 	}
 	c.Grade, c.GoverningCheck = governs.Grade, v.part.Checks[governs.check].ID
-	c.Wear, c.WearU, c.PPast = governs.Wear, governs.WearU, governs.PPast
+	c.Wear, c.WearU, c.PPast = tidied(governs.Wear), tidied(governs.WearU), tidied(governs.PPast)
 }
 
 func (v *verdict) oneUse(c *core.Condition) {

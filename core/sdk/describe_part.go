@@ -128,7 +128,8 @@ func (d *document) outlook(p *partDoc) []core.State {
 // twoStates joins a good and a bad state by the chance of the bad one, which is the register entry's event if there is one;
 // a state of no chance is left out.
 func twoStates(past float64, registerID string, good, bad core.State) []core.State {
-	good.Chance = 1 - past
+	past = tidy(past)
+	good.Chance = tidy(1 - past)
 	bad.Chance, bad.RegisterID = past, registerID
 	switch {
 	case past <= 0:

@@ -12,9 +12,10 @@ import (
 type judged struct {
 	Judgement
 	check    int
-	read     bool // judged, from all the readings it needs
-	partly   bool // judged from some of them
-	q        core.Quantity
+	read     bool          // judged, from all the readings it needs
+	partly   bool          // judged from some of them
+	q        core.Quantity // in the check's unit
+	from     core.Quantity // as read
 	station  string
 	worked   bool     // by the formula
 	findings []string // all live findings of the check
@@ -138,7 +139,9 @@ func (l *look) gradeRead(check int) judged {
 func (l *look) worstOf(check int, rs []reading, station string) judged {
 	var best judged
 	for i, r := range rs {
-		if j := l.judge(check, r.q, station, nil); i == 0 || j.worseThan(best) {
+		j := l.judge(check, r.q, station, nil)
+		j.from = r.finding.Value.Quantity
+		if i == 0 || j.worseThan(best) {
 			best = j
 		}
 	}

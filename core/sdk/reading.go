@@ -125,12 +125,12 @@ func (r *described) place(ls []*look, f *core.Finding) {
 	check := &p.Checks[c]
 	slots, next, why := l.slotsOf(c, f)
 	if why != "" {
-		bad(check.ID, next, "%s, %s: %s", p.Name, check.Name, why)
+		bad(check.ID, next, "%s, %s: %s", l.name(), check.Name, why)
 		return
 	}
 	x, next, why := readingOf(check, f)
 	if why != "" {
-		bad(check.ID, next, "%s, %s: %s", p.Name, check.Name, why)
+		bad(check.ID, next, "%s, %s: %s", l.name(), check.Name, why)
 		return
 	}
 	if x.notRead == "" && (check.Kind != core.Derived || f.Station == "") {

@@ -23,11 +23,12 @@ func (l *look) reason(j judged) core.Reason {
 	if j.station != "" {
 		at = " at " + j.station
 	}
-	r.Text = fmt.Sprintf("%s %s%s, %s (%s): %s", c.Name, readingWords(c, j.q), at, limitWords(c, m, j.Grade), sourceWords(m), j.Grade)
+	colon := ""
 	if c.Kind == core.Judged || c.Kind == core.GoNoGo {
-		r.Text = fmt.Sprintf("%s: %s%s, %s (%s): %s", c.Name, readingWords(c, j.q), at, limitWords(c, m, j.Grade), sourceWords(m), j.Grade)
+		colon = ":"
 	}
-	r.Text += l.aside(j)
+	r.Text = fmt.Sprintf("%s%s %s%s%s%s (%s): %s%s", c.Name, colon, readingWords(c, j.q), asRead(c, j), at,
+		limitWords(c, m, j), sourceWords(m), j.Grade, l.aside(j))
 	if j.rule != nil {
 		r.Text += "; " + ruleWords(j.rule)
 		r.Rule, r.Source = j.rule.id.text, j.rule.source
@@ -45,9 +46,6 @@ func (l *look) notRead(j judged) string {
 	}
 	if j.wanting == "" {
 		return "not read"
-	}
-	if !strings.Contains(j.wanting, " ") {
-		return j.wanting
 	}
 	return "not read: " + j.wanting
 }
@@ -77,12 +75,21 @@ func (l *look) aside(j judged) string {
 	return ""
 }
 
+// asRead adds the reading as it was taken, where that was in another unit.
+func asRead(c *core.Check, j judged) string {
+	if j.from.Unit == "" || j.from.Unit == c.Unit {
+		return ""
+	}
+	return " (" + figure(j.from) + " as read)"
+}
+
+// ruleWords says what a no-reuse rule leaves.
 func ruleWords(n *noReuseDoc) string {
 	kinds := make([]string, len(n.allowed))
 	for i, k := range n.allowed {
 		kinds[i] = string(k)
 	}
-	return fmt.Sprintf("such a part is never used again: %s (rule %s, %s)", strings.Join(kinds, " or "), n.id.text, n.source)
+	return fmt.Sprintf("not to be used again as it is: %s (rule %s, %s)", strings.Join(kinds, " or "), n.id.text, n.source)
 }
 
 // straddles reports that a reading cannot tell on which side of the limit the part is.

@@ -28,6 +28,15 @@ func figure(q core.Quantity) string {
 // tidy takes the noise of floating point off a value that was worked out: nothing here is measured to 1e-9 of its unit.
 func tidy(v float64) float64 { return math.Round(v*1e9) / 1e9 }
 
+// tidied is tidy for a figure that may be absent.
+func tidied(p *float64) *float64 {
+	if p == nil {
+		return nil
+	}
+	v := tidy(*p)
+	return &v
+}
+
 // readingWords writes a reading in the words of its check.
 func readingWords(c *core.Check, q core.Quantity) string {
 	switch c.Kind {
@@ -42,15 +51,18 @@ func readingWords(c *core.Check, q core.Quantity) string {
 	return figure(q)
 }
 
-// limitWords writes what a reading has to keep to: "limit 2.4985 in at least".
-func limitWords(c *core.Check, l core.Limit, g core.Grade) string {
+// limitWords writes what a reading has to keep to, after a comma: ", limit 2.4985 in at least".
+func limitWords(c *core.Check, l core.Limit, j judged) string {
 	in := func(v float64) string { return figure(core.Quantity{Value: v, Unit: l.Unit}) }
 	var ws []string
 	switch c.Kind {
 	case core.GoNoGo:
-		return "it has to pass"
+		if j.q.Value >= .5 {
+			return ""
+		}
+		return ", it has to pass"
 	case core.Judged:
-		return fmt.Sprintf("worst allowed class %d", *l.WorstClass)
+		return fmt.Sprintf(", worst allowed class %d", *l.WorstClass)
 	}
 	if l.WearLow != nil {
 		ws = append(ws, "limit "+in(*l.WearLow)+" at least")
@@ -58,7 +70,7 @@ func limitWords(c *core.Check, l core.Limit, g core.Grade) string {
 	if l.WearHigh != nil {
 		ws = append(ws, "limit "+in(*l.WearHigh)+" at most")
 	}
-	if len(ws) == 0 || g == core.TooTight || g == core.MeasureAgain {
+	if len(ws) == 0 || j.Grade == core.TooTight || j.Grade == core.MeasureAgain && !straddles(j) {
 		switch {
 		case l.NewLow != nil && l.NewHigh != nil:
 			ws = append(ws, "new "+core.FormatNumber(*l.NewLow)+" to "+in(*l.NewHigh))
@@ -68,7 +80,7 @@ func limitWords(c *core.Check, l core.Limit, g core.Grade) string {
 			ws = append(ws, "new "+in(*l.NewHigh)+" or less")
 		}
 	}
-	return strings.Join(ws, ", ")
+	return ", " + strings.Join(ws, ", ")
 }
 
 // sourceWords says where a limit comes from, and who put it in place of the sheet's.
