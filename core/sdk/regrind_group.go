@@ -112,9 +112,11 @@ func (g *GroupGrind) mismatch(r GrindRule) {
 	}
 }
 
-// Undersize writes a step as the trade does: "-.010". It is a size under standard, never a signed reading.
+// Undersize writes a step as the trade does, with three decimals or what it needs: "-.010". It is a size under standard,
+// never a signed reading.
 func Undersize(step float64) string {
-	return "-" + strings.TrimPrefix(fmt.Sprintf("%.3f", step), "0")
+	_, decimals, _ := strings.Cut(core.FormatNumber(math.Abs(step)), ".")
+	return "-" + strings.TrimPrefix(fmt.Sprintf("%.*f", max(3, len(decimals)), math.Abs(step)), "0")
 }
 
 // Words tells the answer in sentences for the bench, the worst news first.

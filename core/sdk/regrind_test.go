@@ -225,6 +225,12 @@ func TestCrankAlreadyAtAStep(t *testing.T) {
 	require.True(t, r.Present(0, mains()).Agreed)
 }
 
+func TestUndersizeInWords(t *testing.T) {
+	for step, want := range map[float64]string{.010: "-.010", .02: "-.020", .0125: "-.0125", 1.5: "-1.500", 0: "-.000"} {
+		require.Equal(t, want, Undersize(step))
+	}
+}
+
 // TM 5-3805-262-34 p. 4-24: rod journals of 2.748 to 2.749 in, undersize by .010, .020, .030.
 func TestUndersizeBands(t *testing.T) {
 	for _, want := range []struct{ step, low, high float64 }{{.010, 2.738, 2.739}, {.020, 2.728, 2.729}, {.030, 2.718, 2.719}} {
