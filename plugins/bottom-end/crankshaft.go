@@ -1,6 +1,7 @@
 package bottomend
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -10,49 +11,42 @@ import (
 
 var crankshaft = core.Target{Part: "crankshaft"}
 
-// crankshaftRules keeps apart what is adjusted or trued and what condemns. An end float out of limits is put right
-// with washers, a bend or a bad fillet with the press and the grinder, but only on a crank that passes its crack test;
-// so while a reading that could condemn it is wanting, there are two things it may turn out to be.
+// crankshaftRules opens what adjusts or trues a crank, beside another crank. An end float out of limits is put right with
+// washers, a bend or a bad fillet with the press and the grinder: neither condemns it. A failed crack test does, and
+// while it is still to come nothing is to be spent on the crank, which is told.
 func crankshaftRules(b *sdk.Bench) {
 	c := b.Condition(crankshaft)
 	if c == nil || condemned(b, crankshaft, "crack-test") || c.Grade == core.Missing {
 		return
 	}
-	floatBad, bent, fillets := condemned(b, crankshaft, "end-float"), condemned(b, crankshaft, "runout"), condemned(b, crankshaft, "fillets")
-	if !floatBad && !bent && !fillets {
+	floatBad, fillets := condemned(b, crankshaft, "end-float"), condemned(b, crankshaft, "fillets")
+	runout, read := judged(b, crankshaft, "runout")
+	bent := condemned(b, crankshaft, "runout") || read && runout.Grade == core.MeasureAgain && floatBad
+	switch {
+	case bent || fillets:
+		b.AddRemedy(trueUp(b, floatBad, bent))
+	case floatBad:
+		washers := *b.Remedy(crankshaft, "thrust-washers")
+		washers.Feasible, washers.Why = true, []core.Reason{{Text: "washers bring the end float right", Check: "end-float", Source: common}}
+		b.AddRemedy(washers)
+	default:
 		return
 	}
-	cure := "thrust-washers"
-	unread := slices.DeleteFunc(slices.Clone(c.ChecksNotRead), func(id string) bool { return id == "end-float" && floatBad })
-	if len(unread) > 0 && len(c.States) == 1 {
-		c.States = crankStates(b, c.States[0])
-	}
-	if bent || fillets {
-		cure = "true-up"
-		b.AddRemedy(trueUp(b, floatBad, bent), 0)
-		return
-	}
-	if r := b.Remedy(crankshaft, cure); r != nil {
-		again := *r
-		again.Feasible, again.Why = true, []core.Reason{{Text: "washers bring the end float right, if the crank passes what is still to be read", Check: "end-float", Source: common}}
-		if len(unread) > 0 {
-			again.Why[0].Text += ": " + strings.Join(unread, ", ")
-		}
-		b.AddRemedy(again, 0)
+	if len(c.ChecksNotRead) > 0 {
+		b.Problem(core.Problem{Severity: core.SeverityWarning, Target: crankshaft, Check: c.ChecksNotRead[0],
+			Summary: "still to read of the crankshaft, and it may condemn it: " + strings.Join(c.ChecksNotRead, ", "),
+			Detail:  registerWords(b), Next: "crack test and measure it before anything is spent on it"})
 	}
 }
 
-// crankStates are a crank that passes what is still to be read and one that does not.
-func crankStates(b *sdk.Bench, now core.State) []core.State {
-	chance, id := 0.0, ""
+// registerWords says how often a crank fails that nobody has tested.
+func registerWords(b *sdk.Bench) string {
 	for _, h := range b.Sheet.Hidden {
 		if slices.Contains(h.Parts, crankshaft) {
-			chance, id = h.Chance, h.ID
+			return fmt.Sprintf("%s: %.0f in 100 (%s); no reserve is held for it while something else is out of limits", h.Name, h.Chance*100, h.ID)
 		}
 	}
-	good := core.State{Chance: 1 - chance, Grade: core.WornFit, Remedies: slices.Clone(now.Remedies), RegisterID: id}
-	bad := core.State{Chance: chance, Grade: core.PastLimit, Remedies: slices.Clone(now.Remedies), RegisterID: id}
-	return []core.State{good, bad}
+	return ""
 }
 
 // trueUp is straightening and grinding with the right fillets: no journal stays as it is then (common practice, no source).
@@ -80,12 +74,17 @@ func trueUp(b *sdk.Bench, floatBad, bent bool) core.Remedy {
 
 // condemned reports that a reading of a check without stations closes reuse of its part by itself.
 func condemned(b *sdk.Bench, t core.Target, check string) bool {
-	q, _, ok := b.Reading(t, check, "")
-	c, p := b.Sheet.Check(t.Part, check), b.Sheet.Part(t.Part)
+	j, ok := judged(b, t, check)
+	return ok && (j.Grade >= core.TooTight || j.Grade == core.NearLimit && b.Sheet.Part(t.Part).SafetyCritical)
+}
+
+// judged is what the reading of a check without stations says; ok is false if there is none.
+func judged(b *sdk.Bench, t core.Target, check string) (j sdk.Judgement, ok bool) {
+	q, _, read := b.Reading(t, check, "")
+	c := b.Sheet.Check(t.Part, check)
 	l, limited := b.Limit(t, check)
-	if !ok || c == nil || !limited {
-		return false
+	if !read || c == nil || !limited {
+		return j, false
 	}
-	j := sdk.Judge(q.Value, sdk.StandardUncertainty(q.Bound), l, c.Kind, c.TwoSided)
-	return j.Grade >= core.TooTight || j.Grade == core.NearLimit && p.SafetyCritical
+	return sdk.Judge(q.Value, sdk.StandardUncertainty(q.Bound), l, c.Kind, c.TwoSided), true
 }

@@ -121,3 +121,13 @@ func TestSoundMainsSayNothing(t *testing.T) {
 	require.Equal(t, "0", a.agreed(mains, "M1", "M2", "M3"))
 	require.Empty(t, a.problems())
 }
+
+// A reground main: shell bore 2.4920 by bore gauge (+/- .0002), journal 2.4897 by micrometer (+/- .0001): clearance .0023
+// +/- .00022, within .0015 to .0030. Worked example, common practice; uncertainty by root sum of squares (JCGM 100).
+func TestClearanceOfTwoMates(t *testing.T) {
+	a := newBench(t).size("main-bearing", "M2", "oil-clearance", "bore", 2.4920, .0002).size("main-bearing", "M2", "oil-clearance", "journal", 2.4897, micrometer).assess()
+	c := a.condition("main-bearing", "M2")
+	require.Equal(t, core.WithinNew, c.Grade)
+	require.InDelta(t, .0023, a.fact("main-bearing", "M2", "oil-clearance"), tolerance)
+	require.InDelta(t, .00022, c.Facts[0].Value.Quantity.Bound, .00001)
+}
