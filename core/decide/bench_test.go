@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -22,6 +23,27 @@ func BenchmarkDecide(b *testing.B) {
 			}
 			b.ReportMetric(float64(got.Width), "width")
 		})
+	}
+}
+
+// BenchmarkUnseen measures 300 parts of which half may yet turn out not to be reusable, blocks and all.
+func BenchmarkUnseen(b *testing.B) {
+	sel := generateLocal(rand.New(rand.NewPCG(3, 5)), 300, 1, 0, true)
+	for _, group := range joined(&sel) {
+		for _, i := range group {
+			if p := &sel.Parts[i]; i%2 == 0 && len(p.Options) > 1 {
+				worse := p.States[0].Options[1:]
+				if len(group) > 1 || slices.ContainsFunc(sel.Bonds, func(b core.Bond) bool { return b.Part == i }) {
+					worse = p.States[0].Options // what is joined must have a choice in every case
+				}
+				p.States = append(p.States, core.SelectState{Event: -1, Options: worse})
+			}
+		}
+	}
+	for b.Loop() {
+		got, err := Solver{}.Decide(context.Background(), sel)
+		require.NoError(b, err)
+		b.ReportMetric(float64(len(got.Blocks)), "blocks")
 	}
 }
 

@@ -29,12 +29,12 @@ func (d *decision) conflict() error {
 		}
 	}
 	return core.Errorf(core.Invalid, "take back a pin, or look at the sets and the requires and excludes of these parts",
-		"no choice of remedies suits %s together%s", d.names(parts), d.ties(parts))
+		"no choice of remedies suits %s%s", d.names(parts), d.ties(parts))
 }
 
 // satisfiable reports that some choice suits these parts, whatever it costs.
 func (d *decision) satisfiable(parts []int) bool {
-	m := newModel(d.sel, d.access, parts)
+	m := newModel(d.basis, parts, nil)
 	for v := range m.net.cost {
 		m.net.cost[v] = make([]int64, len(m.net.cost[v]))
 	}
@@ -42,13 +42,16 @@ func (d *decision) satisfiable(parts []int) bool {
 	return err != nil || sol.bound < never
 }
 
-// names lists parts in words.
+// names lists parts in words: "a", or "a, b together".
 func (d *decision) names(parts []int) string {
 	list := make([]string, len(parts))
 	for i, p := range parts {
 		list[i] = d.sel.Parts[p].ID
 	}
-	return strings.Join(list, ", ")
+	if len(list) == 1 {
+		return list[0]
+	}
+	return strings.Join(list, ", ") + " together"
 }
 
 // ties lists the sets and bonds between parts in words, "" if there are none.

@@ -57,9 +57,9 @@ func (s Solver) Decide(ctx context.Context, sel core.Selection) (core.Selected, 
 	if err := check(&sel); err != nil {
 		return core.Selected{}, err
 	}
-	d := decision{ctx: ctx, sel: &sel, access: newAccess(sel.Steps), lim: s.limits()}
+	d := decision{ctx: ctx, basis: basis{&sel, newAccess(sel.Steps), closedIncludes(sel.Operations)}, lim: s.limits()}
 	sure, blocks := groups(&sel)
-	d.model = newModel(&sel, d.access, sure)
+	d.model = newModel(d.basis, sure, nil)
 	find := d.optimum
 	if sel.Cap != nil {
 		find = d.underCap
@@ -79,13 +79,13 @@ func (s Solver) Decide(ctx context.Context, sel core.Selection) (core.Selected, 
 
 // decision is one run of Decide.
 type decision struct {
-	ctx    context.Context
-	sel    *core.Selection
-	access *access
+	ctx context.Context
+	basis
 	lim    limits
 	model  *model
 	out    core.Selected
-	needed []bool // operations needed in the optimum, paid or included
+	needed []bool          // operations needed in the optimum, paid or included
+	after  *core.Selection // the Selection with what the optimum opens and pays for nothing
 }
 
 // optimum solves the model and fills in the answer but for its blocks.
@@ -127,35 +127,13 @@ func (d *decision) none(bound int64) error {
 func (d *decision) take(assign []int) {
 	m := d.model
 	d.out.Choice = slices.Repeat([]int{-1}, len(d.sel.Parts))
-	d.out.Steps = make([]bool, len(d.sel.Steps))
-	d.needed = make([]bool, len(d.sel.Operations))
-	ready := func(step int) bool { return m.stepOf[step] >= 0 && assign[m.stepOf[step]] == 1 }
-	copy(d.out.Steps, m.open)
-	var wanted []int
-	var risk int64
 	for v, p := range m.parts {
-		o := m.at(v, assign[v])
 		d.out.Choice[p] = m.option[v][assign[v]]
-		risk += o.Risk
-		wanted = append(wanted, o.Steps...)
-		for _, op := range o.Operations {
-			d.needed[op] = true
-		}
 	}
-	d.access.opened(d.out.Steps, wanted, ready)
-	d.out.Operations = paid(m.includes, d.needed)
-	d.out.Money = 0
-	for i, open := range d.out.Steps {
-		if open {
-			d.out.Money += d.sel.Steps[i].Cost
-		}
-	}
-	for i, pays := range d.out.Operations {
-		if pays {
-			d.out.Money += d.sel.Operations[i].Cost
-		}
-	}
-	d.out.Value = d.out.Money + risk
+	b := m.bill(assign)
+	d.needed = b.needed
+	d.out.Steps, d.out.Operations = b.open, b.paid
+	d.out.Money, d.out.Value = b.money, b.money+b.risk
 }
 
 // marginals writes the least value with each option, and without each operation paid.

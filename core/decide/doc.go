@@ -12,11 +12,15 @@
 //	network.go     the network itself: unit propagation, components
 //	order.go       in which order its variables are summed out; the width is known before a table is allocated
 //	tree.go        the optimum and all min-marginals in one pass up and one down, and ties
+//	bill.go        what a choice comes to, added up from the Selection
 //	branch.go      branch and bound where the tables would be too wide, with
+//	sweep.go         every branch where they are few,
 //	bound.go         a lower bound, and
 //	greedy.go        a first choice
-//	capped.go      the least risk for a given money
-//	joint.go       the joint options of parts that are not seen
+//	capped.go      the least of one sum while another is capped, and
+//	undercap.go      the least risk for a given money
+//	joint.go       the joint options of parts that are not seen, and
+//	events.go        which of their states can meet
 //	conflict.go    which parts cannot agree
 //	decide.go      Solver: all of it together
 //

@@ -1,242 +1,254 @@
 package decide
 
 import (
+	"cmp"
+	"fmt"
+	"math/bits"
 	"slices"
+	"strings"
 
 	"github.com/fettle-tools/fettle/core"
 )
 
 // What is listed of a block, at most.
 const (
-	mostJoint  = 64      // joint options given back (model: more is refused with the block's name)
-	mostListed = 1 << 16 // joint options looked at
-	mostKept   = 1 << 12 // joint options that no earlier one makes superfluous
+	mostJoint = 64   // joint options given back; more is refused with the block's name
+	mostBoxes = 4096 // sets of states looked at
 )
 
-// joint is a block while its options are listed.
+// joint is a block while its joint options are listed.
 type joint struct {
 	*decision
-	parts   []int
-	option  [][]int // by member: the options of any of its states, in the order that breaks ties
-	allow   [][]uint64
-	free    []bool // operations that the optimum has paid for
-	reached map[string]reach
-	list    []jointOption
+	parts  []int
+	model  *model     // over the block's own parts; what the optimum opens and pays is free in it
+	allow  [][]uint64 // by member and value, the states that allow it
+	events []int      // that states of the block hang on
+	list   []jointOption
 }
 
 // jointOption is one joint choice with what decides its place.
 type jointOption struct {
 	core.BlockOption
-	pick []int // per member, the place in its option list
+	pick []int // per member, the value
 }
 
-// block lists the joint options of parts that must be decided together while some are not seen.
+// box is a set of states for each member, as bits: all combinations of them.
+type box []uint64
+
+// block lists the joint options of parts that must be decided together while some are not seen: those that come
+// first in some combination of states.
+//
+// The cheapest of all comes first wherever all its members' states allow it. Every other combination has some member
+// in a state that does not, so for each member the combinations with such states are looked at in the same way.
 func (d *decision) block(parts []int) (core.Block, error) {
-	j := joint{decision: d, parts: parts, free: slices.Clone(d.needed), reached: map[string]reach{}}
-	for p, needed := range d.needed {
-		for _, o := range d.model.includes[p] {
-			j.free[o] = j.free[o] || needed
+	j := d.newJoint(parts)
+	level := []box{j.everything()}
+	boxes := 0
+	for len(level) > 0 {
+		slices.SortStableFunc(level, func(a, b box) int { return cmp.Compare(b.size(), a.size()) })
+		var seen, next []box // a box within another of its level is looked at with that one
+		for _, b := range level {
+			if slices.ContainsFunc(seen, b.within) || !j.possible(b) {
+				continue
+			}
+			seen = append(seen, b)
+			boxes++
+			rest, err := j.first(b)
+			if err != nil {
+				return core.Block{}, err
+			}
+			next = append(next, rest...)
+			if len(j.list) > mostJoint || boxes > mostBoxes {
+				return core.Block{}, j.tooMany()
+			}
 		}
+		level = next
 	}
-	for _, p := range parts {
-		j.member(p)
-	}
-	j.thin()
-	if !j.enumerate(make([]int, 0, len(parts))) {
-		return core.Block{}, j.tooMany("more than can be looked at")
-	}
-	slices.SortStableFunc(j.list, func(a, b jointOption) int {
-		if c := compareInt64(a.Value, b.Value); c != 0 {
-			return c
-		}
-		return slices.Compare(a.pick, b.pick)
-	})
-	if j.prune(); len(j.list) > mostKept {
-		return core.Block{}, j.tooMany("more than can be told apart")
-	}
-	return j.settle()
+	return j.finish(), nil
 }
 
-func (j *joint) tooMany(how string) error {
-	return core.Errorf(core.Invalid, "look at the parts that are not seen, or pin some, so that fewer ways remain",
-		"the parts %s must be decided together and there are too many ways: %s", j.names(j.parts), how)
-}
-
-// member notes the options of a part and in which of its states each may be taken.
-func (j *joint) member(p int) {
-	part := &j.sel.Parts[p]
-	states := make([]uint64, len(part.Options))
-	var any []int
-	for s, state := range part.States {
-		for _, o := range state.Options {
-			states[o] |= 1 << s
-			any = append(any, o)
-		}
-	}
-	options := inTieOrder(part, any)
-	allow := make([]uint64, len(options))
-	for k, o := range options {
-		allow[k] = states[o]
-	}
-	j.option = append(j.option, options)
-	j.allow = append(j.allow, allow)
-}
-
-// fits reports that the last of the members picked agrees with those before it.
-func (j *joint) fits(pick []int) bool {
-	last := len(pick) - 1
-	p, o := j.parts[last], j.option[last][pick[last]]
-	for i := range j.sel.Sets {
-		set := &j.sel.Sets[i]
-		if !slices.Contains(set.Members, p) {
-			continue
-		}
-		word := agreed(set, &j.sel.Parts[p].Options[o])
-		for m, k := range pick[:last] {
-			if slices.Contains(set.Members, j.parts[m]) {
-				if agreed(set, &j.sel.Parts[j.parts[m]].Options[j.option[m][k]]) != word {
-					return false
-				}
-				break
+// newJoint sets a block up. Its network has all options of all states.
+func (d *decision) newJoint(parts []int) *joint {
+	j := &joint{decision: d, parts: parts}
+	options := make([][]int, len(parts))
+	for m, p := range parts {
+		for _, s := range d.sel.Parts[p].States {
+			options[m] = append(options[m], s.Options...)
+			if s.Event >= 0 && !slices.Contains(j.events, s.Event) {
+				j.events = append(j.events, s.Event)
 			}
 		}
 	}
-	for _, b := range j.sel.Bonds {
-		if b.Part != p && b.OtherPart != p {
-			continue
+	j.model = newModel(basis{d.spent(), d.access, d.includes}, parts, options)
+	for m, p := range parts {
+		allow := make([]uint64, len(j.model.option[m]))
+		for s, state := range d.sel.Parts[p].States {
+			for _, o := range state.Options {
+				allow[slices.Index(j.model.option[m], o)] |= 1 << s
+			}
 		}
-		m, n := slices.Index(j.parts, b.Part), slices.Index(j.parts, b.OtherPart)
-		if m > last || n > last {
-			continue
+		j.allow = append(j.allow, allow)
+	}
+	return j
+}
+
+// spent is the Selection with what the optimum opens and pays for nothing.
+func (d *decision) spent() *core.Selection {
+	if d.after != nil {
+		return d.after
+	}
+	after := *d.sel
+	after.Steps = slices.Clone(after.Steps)
+	for i := range after.Steps {
+		after.Steps[i].Open = d.out.Steps[i]
+	}
+	after.Operations = slices.Clone(after.Operations)
+	for p, needed := range d.needed {
+		if needed {
+			after.Operations[p].Cost = 0
+			for _, o := range d.includes[p] {
+				after.Operations[o].Cost = 0
+			}
 		}
-		this := j.option[m][pick[m]] == b.Option
-		that := j.option[n][pick[n]] == b.OtherOption
-		if this && that == b.Excludes {
+	}
+	d.after = &after
+	return d.after
+}
+
+// everything is the box of all states.
+func (j *joint) everything() box {
+	b := make(box, len(j.parts))
+	for m, p := range j.parts {
+		b[m] = all(len(j.sel.Parts[p].States))
+	}
+	return b
+}
+
+// size counts the states of a box.
+func (b box) size() int {
+	n := 0
+	for _, x := range b {
+		n += bits.OnesCount64(x)
+	}
+	return n
+}
+
+// within reports that another box holds every combination of this one.
+func (b box) within(other box) bool {
+	for m, x := range b {
+		if x&^other[m] != 0 {
 			return false
 		}
 	}
 	return true
 }
 
-// enumerate lists every joint option that sets and bonds allow; false if there are too many.
-func (j *joint) enumerate(pick []int) bool {
-	if len(pick) == len(j.parts) {
-		j.list = append(j.list, j.cost(slices.Clone(pick)))
-		return len(j.list) <= mostListed
-	}
-	for k := range j.option[len(pick)] {
-		next := append(pick, k)
-		if j.fits(next) && !j.enumerate(next) {
-			return false
+// first finds the joint option that comes first among all that some combination of the box allows, notes it, and
+// gives boxes that hold every combination that does not allow it.
+func (j *joint) first(b box) (rest []box, err error) {
+	n := *j.model.net
+	n.dom = slices.Clone(n.dom)
+	for m := range j.parts {
+		for k, states := range j.allow[m] {
+			if states&b[m] == 0 {
+				n.dom[m] &^= 1 << k
+			}
 		}
 	}
-	return true
+	sol, err := solve(j.ctx, &n, j.lim, ask{ties: len(j.parts), least: func(v int) bool { return v < len(j.parts) }})
+	switch {
+	case err != nil:
+		return nil, err
+	case sol.bound >= never:
+		return nil, j.nothingFor(b)
+	case sol.value >= never:
+		return nil, j.none(sol.bound)
+	}
+	inside := slices.Clone(b)
+	for m := range j.parts {
+		inside[m] &= j.allow[m][sol.assign[m]]
+		if out := b[m] &^ inside[m]; out != 0 {
+			other := slices.Clone(b)
+			other[m] = out
+			rest = append(rest, other)
+		}
+	}
+	if j.possible(inside) {
+		j.note(sol)
+	}
+	return rest, nil
 }
 
-// cost makes a joint option with its value: operations, risk and steps beyond the optimum's.
-func (j *joint) cost(pick []int) jointOption {
+// note adds a joint option that is not listed yet, with what it needs beyond the optimum.
+func (j *joint) note(sol solution) {
+	pick := sol.assign[:len(j.parts)]
+	if slices.ContainsFunc(j.list, func(o jointOption) bool { return slices.Equal(o.pick, pick) }) {
+		return
+	}
+	bill := j.model.bill(sol.assign)
 	o := jointOption{pick: pick}
-	needed := make([]bool, len(j.sel.Operations))
-	var steps []int
+	o.Value = bill.risk
 	for m, k := range pick {
-		option := j.option[m][k]
-		so := &j.sel.Parts[j.parts[m]].Options[option]
-		o.Choice = append(o.Choice, option)
-		o.Value += so.Risk
-		for _, op := range so.Operations {
-			needed[op] = true
-		}
-		steps = append(steps, so.Steps...)
+		o.Choice = append(o.Choice, j.model.option[m][k])
 	}
-	for op, pays := range paid(j.model.includes, needed) {
-		if needed[op] {
+	for op, needed := range bill.needed {
+		if needed {
 			o.Operations = append(o.Operations, op)
 		}
-		if pays && !j.free[op] {
-			o.Value += j.sel.Operations[op].Cost
+		if bill.paid[op] {
+			o.Value += j.model.sel.Operations[op].Cost
 		}
 	}
-	r := j.beyond(steps)
-	o.Steps = r.steps
-	o.Value += r.cost
-	return o
+	for s, open := range bill.open {
+		if open && !j.out.Steps[s] {
+			o.Steps = append(o.Steps, s)
+			o.Value += j.sel.Steps[s].Cost
+		}
+	}
+	j.list = append(j.list, o)
 }
 
-// thin drops options of a member that another makes superfluous whatever the rest of the block does: allowed wherever
-// it is, the same for every set, in no bond, and needing no more.
-func (j *joint) thin() {
-	for m := range j.parts {
-		var keep []int
-		for a := range j.option[m] {
-			worse := false
-			for b := range j.option[m] {
-				if a != b && j.beats(m, b, a) {
-					worse = true
-				}
-			}
-			if !worse {
-				keep = append(keep, a)
-			}
-		}
-		options, allow := j.option[m], j.allow[m]
-		j.option[m], j.allow[m] = nil, nil
-		for _, k := range keep {
-			j.option[m] = append(j.option[m], options[k])
-			j.allow[m] = append(j.allow[m], allow[k])
-		}
-	}
-}
-
-// beats reports that option b of a member may stand in for option a, and always comes before it.
-func (j *joint) beats(m, b, a int) bool {
-	p := j.parts[m]
-	ob, oa := j.option[m][b], j.option[m][a]
-	x, y := &j.sel.Parts[p].Options[ob], &j.sel.Parts[p].Options[oa]
-	if x.Risk > y.Risk || x.Risk == y.Risk && b > a {
-		return false
-	}
-	for _, bond := range j.sel.Bonds {
-		if bond.Part == p && (bond.Option == oa || bond.Option == ob) || bond.OtherPart == p && (bond.OtherOption == oa || bond.OtherOption == ob) {
-			return false
-		}
-	}
-	for i := range j.sel.Sets {
-		if set := &j.sel.Sets[i]; slices.Contains(set.Members, p) && agreed(set, x) != agreed(set, y) {
-			return false
-		}
-	}
-	for _, op := range y.Operations {
-		// Dropping an operation may turn what it included into a cost.
-		if len(j.model.includes[op]) > 0 && !slices.Contains(x.Operations, op) {
-			return false
-		}
-	}
-	return j.allow[m][a]&^j.allow[m][b] == 0 && within(x.Operations, y.Operations) && within(x.Steps, y.Steps)
-}
-
-// within reports that every one of a is in b.
-func within(a, b []int) bool {
-	return !slices.ContainsFunc(a, func(x int) bool { return !slices.Contains(b, x) })
-}
-
-// prune drops, from the list in order, every joint option that an earlier one is allowed to replace in all states.
-func (j *joint) prune() {
-	var kept []jointOption
+// finish puts the joint options in order and notes the members that come out the same in all.
+func (j *joint) finish() core.Block {
+	slices.SortFunc(j.list, func(a, b jointOption) int {
+		return cmp.Or(cmp.Compare(a.Value, b.Value), slices.Compare(a.pick, b.pick))
+	})
+	b := core.Block{Parts: j.parts}
 	for _, o := range j.list {
-		replaced := slices.ContainsFunc(kept, func(k jointOption) bool {
-			for m := range o.pick {
-				if j.allow[m][o.pick[m]]&^j.allow[m][k.pick[m]] != 0 {
-					return false
-				}
-			}
-			return true
-		})
-		if !replaced {
-			kept = append(kept, o)
-			if len(kept) > mostKept {
-				break
-			}
+		b.Options = append(b.Options, o.BlockOption)
+	}
+	for m, p := range j.parts {
+		j.out.Choice[p] = j.list[0].Choice[m]
+		if slices.ContainsFunc(j.list, func(o jointOption) bool { return o.Choice[m] != j.list[0].Choice[m] }) {
+			j.out.Choice[p] = -1
 		}
 	}
-	j.list = kept
+	return b
+}
+
+func (j *joint) tooMany() error {
+	return core.Errorf(core.Invalid, "look at the parts that are not seen, or pin some, so that fewer ways remain",
+		"there are more than %d ways to decide %s", mostJoint, j.names(j.parts))
+}
+
+// nothingFor is the error for combinations of states that no joint option suits.
+func (j *joint) nothingFor(b box) error {
+	var when []string
+	for m, p := range j.parts {
+		states := j.sel.Parts[p].States
+		if b[m] == all(len(states)) {
+			continue
+		}
+		var grades []string
+		for _, s := range valuesOf(b[m]) {
+			grades = append(grades, fmt.Sprintf("%q", states[s].Grade))
+		}
+		when = append(when, j.sel.Parts[p].ID+" is "+strings.Join(grades, " or "))
+	}
+	text := ""
+	if len(when) > 0 {
+		text = " when " + strings.Join(when, " and ")
+	}
+	return core.Errorf(core.Invalid, "add a remedy for that case, or look at the sets and the requires and excludes of these parts",
+		"no choice of remedies suits %s%s%s", j.names(j.parts), text, j.ties(j.parts))
 }

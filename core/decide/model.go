@@ -8,24 +8,30 @@ import (
 
 // model is the choice over some parts of a Selection as a network: which variable stands for what.
 type model struct {
-	sel      *core.Selection
-	access   *access
-	net      *network
-	parts    []int   // of the Selection; the variable of parts[i] is i
-	option   [][]int // by variable of a part, the option of each value, in the order that breaks ties
-	open     []bool  // steps open whatever is chosen
-	stepOf   []int   // variable of a step; -1: none
-	opOf     []int   // variable "needed" of an operation; -1: none
-	includes [][]int // operations made unnecessary by each, closed
-	base     int64   // what is paid whatever is chosen: the steps of the extent
+	basis
+	net    *network
+	parts  []int   // of the Selection; the variable of parts[i] is i
+	option [][]int // by variable of a part, the option of each value, in the order that breaks ties
+	open   []bool  // steps open whatever is chosen
+	stepOf []int   // variable of a step; -1: none
+	opOf   []int   // variable "needed" of an operation; -1: none
+	base   int64   // what is paid whatever is chosen: the steps of the extent
 }
 
-// newModel builds the network over these parts, each with the options of its one state.
-func newModel(sel *core.Selection, a *access, parts []int) *model {
-	m := &model{sel: sel, access: a, net: &network{}, parts: parts, open: make([]bool, len(sel.Steps))}
+// basis is what all models of a Selection share.
+type basis struct {
+	sel      *core.Selection
+	access   *access
+	includes [][]int // operations made unnecessary by each, closed
+}
+
+// newModel builds the network over these parts, each with these options, or if nil with those of its one state.
+func newModel(on basis, parts []int, options [][]int) *model {
+	sel := on.sel
+	m := &model{basis: on, net: &network{}, parts: parts, open: make([]bool, len(sel.Steps))}
 	for i, s := range sel.Steps {
 		if s.Open {
-			a.extend(m.open, i)
+			m.access.extend(m.open, i)
 		}
 	}
 	for i, open := range m.open {
@@ -33,11 +39,15 @@ func newModel(sel *core.Selection, a *access, parts []int) *model {
 			m.base += sel.Steps[i].Cost
 		}
 	}
-	for _, p := range parts {
-		options := inTieOrder(&sel.Parts[p], sel.Parts[p].States[0].Options)
-		m.option = append(m.option, options)
-		risk := make([]int64, len(options))
-		for k, o := range options {
+	for i, p := range parts {
+		list := sel.Parts[p].States[0].Options
+		if options != nil {
+			list = options[i]
+		}
+		list = inTieOrder(&sel.Parts[p], list)
+		m.option = append(m.option, list)
+		risk := make([]int64, len(list))
+		for k, o := range list {
 			risk[k] = sel.Parts[p].Options[o].Risk
 		}
 		m.net.variable(risk...)

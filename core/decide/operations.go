@@ -75,7 +75,6 @@ func (m *model) inPlay() []play {
 // addOperations makes an operation paid for the options that need it. One that a single part needs, and that has
 // nothing to do with another, is simply part of the option's price.
 func (m *model) addOperations() {
-	m.includes = closedIncludes(m.sel.Operations)
 	m.opOf = slices.Repeat([]int{-1}, len(m.sel.Operations))
 	plays := m.inPlay()
 	for o, p := range plays {

@@ -164,13 +164,3 @@ func (a *access) opened(open []bool, wanted []int, ready func(step int) bool) {
 		}
 	}
 }
-
-// closed reports that every any-of clause of the open steps holds.
-func (a *access) closed(open []bool) bool {
-	for i, step := range a.steps {
-		if open[i] && slices.ContainsFunc(step.AnyOf, func(clause []int) bool { return !holds(clause, open) }) {
-			return false
-		}
-	}
-	return true
-}
