@@ -136,7 +136,7 @@ func (g GroupGrind) Words() []string {
 			core.FormatNumber(round5(g.FinishedLow)), core.FormatNumber(round5(g.FinishedHigh)))
 	}
 	if !g.Settled {
-		say("%d of %d readings taken: no order until all are", g.Taken, g.Needed)
+		say("no order until all are read: %s", strings.Join(g.unread(), ", "))
 	}
 	for _, s := range g.Skipped {
 		say("no shells to be had at %s", Undersize(s))
@@ -155,6 +155,17 @@ func (g GroupGrind) Words() []string {
 	}
 	if len(g.ScoreLeft) > 0 {
 		say("a score on %s may not clean up at %s: ask the grinder", strings.Join(g.ScoreLeft, ", "), Undersize(g.Step))
+	}
+	return ws
+}
+
+// unread lists the journals with readings to take: "P4 3 of 4".
+func (g GroupGrind) unread() []string {
+	var ws []string
+	for _, j := range g.Journals {
+		if j.Taken < j.Needed || j.Needed == 0 {
+			ws = append(ws, fmt.Sprintf("%s %d of %d", j.Position, j.Taken, j.Needed))
+		}
 	}
 	return ws
 }

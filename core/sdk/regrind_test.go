@@ -125,7 +125,7 @@ func TestGrindIncomplete(t *testing.T) {
 	require.False(t, g.Settled)
 	require.Equal(t, 11, g.Taken)
 	require.Equal(t, 16, g.Needed)
-	require.Contains(t, g.Words(), "11 of 16 readings taken: no order until all are")
+	require.Contains(t, g.Words(), "no order until all are read: P2 0 of 4, P4 3 of 4")
 
 	require.Equal(t, []string{"nothing read: 2 readings to take"}, MainsRule(2.0).Group([]Journal{{Position: "P1", Planes: []Plane{{}}}}).Words())
 
