@@ -134,6 +134,30 @@ func (b *bench) boundBy(i int, sel Selected) string {
 	return ""
 }
 
+// followers says what becomes of one-use parts whose reach the extent leaves closed: new where it is opened, else not touched.
+func (b *bench) followers(d *due) []Choice {
+	out := make([]Choice, 0, len(b.follow))
+	for _, f := range b.follow {
+		open := 1.0
+		for _, n := range f.reach {
+			open = min(open, d.stepDue[n])
+		}
+		c := Choice{Place: f.place, PartName: f.part.Name, Kind: Reuse, Remedy: "reuse", Name: "Not opened, so not touched"}
+		switch {
+		case open > 0 && open < 1:
+			c.Kind, c.Remedy, c.Name = Undecided, "", ""
+			c.Reasons = []Reason{{Text: fmt.Sprintf("always new where it is opened, which is %.0f %% likely", 100*open)}}
+		case open == 1 && len(f.options) > 0:
+			r := f.options[0]
+			c.Kind, c.Remedy, c.Name, c.Reasons = r.Kind, r.ID, r.Name, slices.Clone(f.cond.Reasons)
+		default:
+			c.Reasons = []Reason{{Text: "it is not opened, so it stays as it is"}}
+		}
+		out = append(out, c)
+	}
+	return out
+}
+
 // flip is the price of the remedy's dearest operation at which the choice would turn.
 func (b *bench) flip(c *Choice, i, k int, sel Selected) {
 	dearest := -1

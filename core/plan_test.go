@@ -279,3 +279,28 @@ func TestPlanSameTwice(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, string(a), string(b))
 }
+
+// A one-use part opens nothing by itself: it is new where its reach is opened, and stays where it is not.
+func TestPlanOneUseFollows(t *testing.T) {
+	joint := func(b fake) fake {
+		b.sheet.Parts = append(b.sheet.Parts, core.Part{ID: "joint", Name: "joint", Count: 1, OneUse: true, Reach: []string{"box-open"}, Checks: []core.Check{{ID: "new", Kind: core.OneUse}}})
+		b.answer.Conditions = append(b.answer.Conditions, core.Condition{Target: core.Target{Part: "joint"}, Grade: core.WornFit, States: []core.State{{Chance: 1, Grade: core.WornFit, Remedies: []string{"new"}}}})
+		b.answer.Remedies = append(b.answer.Remedies, core.Remedy{ID: "new", Target: core.Target{Part: "joint"}, Kind: core.Replace, Name: "new", Feasible: true, Operations: []string{"reseal"}})
+		return b
+	}
+	sound := box()
+	sound.answer.Conditions = sound.answer.Conditions[2:]
+	p := plan(t, request(), joint(sound))
+	require.Equal(t, core.Reuse, choice(t, p, "joint").Kind)
+	require.Empty(t, p.WorkOrder.Lines, "nothing is opened for a joint")
+
+	p = plan(t, request(), joint(box()))
+	require.Equal(t, core.Replace, choice(t, p, "joint").Kind)
+	require.Nil(t, line(p, "work:box@box:reseal"), "the overhaul includes it")
+
+	req := request()
+	req.Job.Extent = core.Extent{Kind: core.ExtentNamed, Names: []string{"box"}}
+	p = plan(t, req, joint(sound))
+	require.Equal(t, core.Replace, choice(t, p, "joint").Kind, "the extent opens the box, so the joint is new")
+	require.NotNil(t, line(p, "work:box@box:reseal"))
+}

@@ -18,6 +18,7 @@ type bench struct {
 	events   []SelectEvent
 	eventOf  map[string]int // by sheet index and row id
 	sel      Selection
+	follow   []benchPart // one-use parts that go with the opening of their reach, and decide nothing
 	problems []Problem
 }
 
@@ -147,7 +148,42 @@ func (b *bench) addParts() {
 			}
 			p := benchPart{sheet: i, place: Place{s.Subsystem, s.Unit, c.Target}, part: part, cond: c}
 			p.reach = b.access.reach(*part, c.Target, s.Unit)
+			if part.OneUse && !b.opened(p.reach) {
+				p.options = b.usable(p, byTarget[c.Target])
+				b.follow = append(b.follow, p)
+				continue
+			}
 			b.addPart(p, byTarget[c.Target])
+		}
+	}
+	b.lead()
+}
+
+// opened reports whether the extent opens all the steps.
+func (b *bench) opened(steps []int) bool {
+	return !slices.ContainsFunc(steps, func(n int) bool { return !b.access.steps[n].open && !b.access.steps[n].absent })
+}
+
+// lead makes every option that opens the reach of a one-use part pay for it: whoever opens it fits a new one.
+func (b *bench) lead() {
+	for i := range b.sel.Parts {
+		for k := range b.sel.Parts[i].Options {
+			o := &b.sel.Parts[i].Options[k]
+			if len(o.Steps) == 0 {
+				continue
+			}
+			opens := b.access.closure(o.Steps, nil)
+			for _, f := range b.follow {
+				if len(f.options) == 0 || slices.ContainsFunc(f.reach, func(n int) bool { return !slices.Contains(opens, n) && !b.opened([]int{n}) }) {
+					continue
+				}
+				for _, n := range b.operations(b.sheets[f.sheet], f.options[0].Operations) {
+					if !slices.Contains(o.Operations, n) {
+						o.Operations = append(o.Operations, n)
+					}
+				}
+			}
+			slices.Sort(o.Operations)
 		}
 	}
 }
@@ -193,15 +229,38 @@ func (b *bench) option(p benchPart, s UnitSheet, r Remedy) SelectOption {
 		}
 		slices.Sort(o.Steps)
 	}
-	c := *p.cond
-	for _, st := range c.States { // the grade a reuse would be reused at
-		if slices.Contains(st.Remedies, r.ID) && (c.Grade == NotSeen || c.Grade == MeasureAgain) {
-			c.Grade = st.Grade
-			break
-		}
-	}
-	o.Risk = round(remedyChance(b.req.Job.Brief, p.part.Life, c, r) * float64(p.redo))
+	o.Risk = round(remedyChance(b.req.Job.Brief, p.part.Life, onceSeen(p, r), r) * float64(p.redo))
 	return o
+}
+
+// Middle of the wear of a part that will turn out "worn, fit": half of the band from 0 to .5 (common practice, no source).
+const middleWear = .25
+
+// onceSeen is the condition that a part would be reused in: that of the state which allows it. A part that is not seen has no wear
+// yet: it counts as half worn, or as new where all that is unread either passes or fails.
+func onceSeen(p benchPart, r Remedy) Condition {
+	c := *p.cond
+	if c.Grade != NotSeen && c.Grade != MeasureAgain {
+		return c
+	}
+	i := slices.IndexFunc(c.States, func(st State) bool { return slices.Contains(st.Remedies, r.ID) })
+	if i < 0 {
+		return c
+	}
+	unseen := c.Grade == NotSeen
+	c.Grade = c.States[i].Grade
+	if !unseen || c.Wear != nil {
+		return c
+	}
+	wear := middleWear
+	if !slices.ContainsFunc(c.ChecksNotRead, func(id string) bool {
+		check := p.part.Check(id)
+		return check == nil || check.Kind == Measured || check.Kind == Derived
+	}) {
+		c.Grade, wear = WithinNew, 0
+	}
+	c.Wear = &wear
+	return c
 }
 
 // usable filters the remedies that a plan may choose, and tells when a pin cannot hold.
