@@ -1,6 +1,7 @@
 package sdk_test
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -110,6 +111,31 @@ func TestAssessDerivedTyped(t *testing.T) {
 	require.Equal(t, core.PastLimit, c.Grade)
 	require.Equal(t, "out-of-round", c.GoverningCheck)
 	require.Equal(t, 5, c.ReadingsNeeded)
+}
+
+// A derived check may have stations of its own: readings that only its formula uses.
+func TestAssessDerivedFromItsOwnStations(t *testing.T) {
+	gap := func(id, station string, v core.Value) core.Finding { return found(id, gear, "gap-spread", station, v) }
+	a := assess(t, bench(t), gap("a", "A", size(1.00, "mm")), gap("b", "B", size(1.25, "mm")), gap("c", "C", size(.0413, "in")))
+	c := conditionOf(t, a, gear)
+	require.Equal(t, core.PastLimit, c.Grade)
+	require.InDelta(t, .25, c.Facts[0].Value.Quantity.Value, 1e-9)
+	c = conditionOf(t, assess(t, bench(t), gap("a", "A", size(1.00, "mm")), gap("b", "B", size(1.25, "mm")), gap("c", "C", unread(core.CouldNotReach))), gear)
+	require.Equal(t, core.NotSeen, c.Grade)
+	require.Equal(t, "gap spread: not read: C: could not reach", c.Reasons[1].Text)
+	require.Equal(t, []string{"a", "b", "c"}, c.Reasons[1].FindingIDs)
+}
+
+// Many readings that disagree at many stations: the least and the largest of each are tried.
+func TestAssessManyReadings(t *testing.T) {
+	var fs []core.Finding
+	for i, s := range []string{"FV", "FH", "RV", "RH"} {
+		for k := range 6 {
+			fs = append(fs, found(fmt.Sprint(s, k), m1, "diameter", s, size(2.4999-.0001*float64(k)-.00001*float64(i), "in")))
+		}
+	}
+	c := conditionOf(t, assess(t, bench(t), fs...), m1)
+	require.InDelta(t, .00051, c.Facts[0].Value.Quantity.Value, 1e-9)
 }
 
 // Readings that disagree are all kept and shown; the worse governs (common practice, no source).

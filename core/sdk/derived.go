@@ -1,6 +1,7 @@
 package sdk
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -66,8 +67,24 @@ func (l *look) work(check int, from []slot, values []float64) (float64, bool) {
 	return x.run(vars)
 }
 
-// maxCombinations bounds how many sets of disagreeing readings a derived value is worked out for.
-const maxCombinations = 64
+// maxCombinations bounds how many sets of disagreeing readings a derived value is worked out for; beyond it only the least
+// and the largest at each station are tried.
+const maxCombinations = 256
+
+// outer keeps the least and the largest of the readings of each slot.
+func outer(options [][]reading) (total int) {
+	total = 1
+	for i, rs := range options {
+		by := func(a, b reading) int { return cmp.Compare(a.q.Value, b.q.Value) }
+		if low, high := slices.MinFunc(rs, by), slices.MaxFunc(rs, by); low.q.Value < high.q.Value {
+			options[i] = []reading{low, high}
+		} else {
+			options[i] = rs[:1]
+		}
+		total *= len(options[i])
+	}
+	return min(total, maxCombinations)
+}
 
 // worked gives the worst judgement of a derived check over the live readings of its origin; ok is false if a reading or
 // a fact is wanting.
@@ -84,9 +101,10 @@ func (l *look) worked(check int) (best judged, ok bool) {
 		for _, r := range options[i] {
 			ids = append(ids, r.finding.ID)
 		}
-		if total *= len(options[i]); total > maxCombinations {
-			total = maxCombinations
-		}
+		total = min(total*len(options[i]), maxCombinations+1)
+	}
+	if total > maxCombinations {
+		total = outer(options)
 	}
 	for n := range total {
 		in := make([]Estimate, len(from))

@@ -98,7 +98,11 @@ func (r *described) takeFacts(given []core.Fact) {
 // count gives a count for a position; at most maxPositions.
 func (r *described) count(name string) (int, bool) {
 	v, ok := r.known[name]
-	if !ok || v > maxPositions {
+	if ok && v > maxPositions {
+		r.problem(core.Problem{Severity: core.SeverityError, Summary: fmt.Sprintf("the fact %s counts more than %d positions", name, maxPositions), Next: "give it again"})
+		ok = false
+	}
+	if !ok {
 		return r.doc.usualCount(name)
 	}
 	return int(v), true

@@ -90,10 +90,10 @@ func (f *faults) unit(w word) string {
 func (d *factDoc) value(v core.Value) (x float64, why string) {
 	switch {
 	case d.unit == "count":
-		if v.Kind == core.ValueQuantity && v.Quantity.Unit == "count" {
+		if v.Kind == core.ValueQuantity && v.Quantity.Unit == "count" && v.Quantity.Value == math.Trunc(v.Quantity.Value) {
 			v = core.Value{Kind: core.ValueCount, Count: int(v.Quantity.Value)}
 		}
-		if v.Kind != core.ValueCount {
+		if v.Kind != core.ValueCount || v.Count < 0 {
 			return 0, "a whole number is wanted, not " + v.String()
 		}
 		x = float64(v.Count)

@@ -120,6 +120,9 @@ func TestFaults(t *testing.T) {
 		{"operation unknown", "operations: [draw-stud]}", "operations: [¦draw-studs]}", "no operation draw-studs", "did you mean draw-stud"},
 		{"requires unknown", "operations: [draw-stud]}", "operations: [draw-stud], requires: [¦\"shaft#new-shift\"]}", "the part shaft has no remedy new-shift", "new-shaft"},
 		{"requires itself", "operations: [draw-stud]}", "operations: [draw-stud], requires: [¦\"stud/{position}#new-stud\"]}", "names itself", ""},
+		{"requires at no such position", "operations: [draw-stud]}", "operations: [draw-stud], requires: [¦\"shaft/{position}#new-shaft\"]}", "the part shaft has no position S1", ""},
+		{"step at no position", "operations: [sleeve-shaft]", "operations: [sleeve-shaft]\n        steps: [¦\"hub-off/{position}\"]", "asks for a position", ""},
+		{"step that cannot be worked out", "operations: [draw-stud]}", "operations: [draw-stud], steps: [¦\"hub-off/{pos}\"]}", "cannot be worked out", ""},
 		{"requires no remedy", "operations: [draw-stud]}", "operations: [draw-stud], requires: [¦shaft]}", "names no remedy of a part", ""},
 		{"reuse of a one-use part", "      - {id: new-seal, kind: replace, name: New seal, operations: [pump-kit]}", "      - {id: new-seal, kind: replace, name: New seal, operations: [pump-kit]}\n      - ¦{id: reuse, kind: reuse}", "can never be reached", ""},
 		// Rules, operations, steps.

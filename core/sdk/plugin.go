@@ -1,10 +1,7 @@
 package sdk
 
 import (
-	"cmp"
 	"context"
-	"fmt"
-	"slices"
 
 	"github.com/fettle-tools/fettle/core"
 )
@@ -83,108 +80,4 @@ func (p *Plugin) Assess(ctx context.Context, req core.AssessRequest) (core.Asses
 		}
 	}
 	return a, r.finish(&a, &req)
-}
-
-// finish puts the answer in order, adds the operations that its remedies name, and names every finding not used.
-func (r *described) finish(a *core.Assessment, req *core.AssessRequest) error {
-	rank := map[core.Target]int{}
-	for i := range a.Conditions {
-		c := &a.Conditions[i]
-		rank[c.Target] = i
-		for j := range c.States {
-			if len(c.States[j].Remedies) == 0 {
-				return core.Errorf(core.Internal, "report it to whoever keeps the subsystem", "the rules of %s leave no remedy for %s when it is %s",
-					r.doc.subsystem.text, c.Target, c.States[j].Grade)
-			}
-		}
-	}
-	slices.SortStableFunc(a.Remedies, func(x, y core.Remedy) int {
-		return cmp.Or(cmp.Compare(rank[x.Target], rank[y.Target]), cmp.Compare(x.Kind.Rank(), y.Kind.Rank()))
-	})
-	if err := r.operations(a); err != nil {
-		return err
-	}
-	r.unused(a, req)
-	for i := range r.problems {
-		r.problems[i].Unit = req.Unit
-	}
-	a.Problems = append(a.Problems, r.problems...)
-	slices.SortStableFunc(a.Problems, func(x, y core.Problem) int {
-		return cmp.Or(cmp.Compare(severityRank(x.Severity), severityRank(y.Severity)), cmp.Compare(x.Target.String(), y.Target.String()),
-			cmp.Compare(x.Check, y.Check), cmp.Compare(x.Summary, y.Summary), cmp.Compare(x.FindingID, y.FindingID))
-	})
-	return nil
-}
-
-func severityRank(s core.Severity) int {
-	return slices.Index([]core.Severity{core.SeverityError, core.SeverityWarning, core.SeverityNote}, s)
-}
-
-// operations adds every concrete operation that a remedy, a register entry or another operation names.
-func (r *described) operations(a *core.Assessment) error {
-	own := a.Operations
-	a.Operations = []core.Operation{}
-	have := map[string]bool{}
-	var add func(id, why string) error
-	add = func(id, why string) error {
-		if have[id] {
-			return nil
-		}
-		o, ok := r.instances.operation(id)
-		if i := slices.IndexFunc(own, func(x core.Operation) bool { return x.ID == id }); i >= 0 {
-			o, ok = own[i], true
-		}
-		if !ok {
-			return core.Errorf(core.Internal, "report it to whoever keeps the subsystem", "%s of %s names the operation %s, which does not exist", why, r.doc.subsystem.text, id)
-		}
-		have[id] = true
-		a.Operations = append(a.Operations, o)
-		for _, inc := range o.Includes {
-			if err := add(inc, "the operation "+id); err != nil {
-				return err
-			}
-		}
-		return nil
-	}
-	for _, m := range a.Remedies {
-		for _, id := range slices.Concat(m.Operations, m.CollateralOperations) {
-			if err := add(id, fmt.Sprintf("the remedy %s of %s", m.ID, m.Target)); err != nil {
-				return err
-			}
-		}
-	}
-	for _, h := range r.sheet.Hidden {
-		for _, id := range h.Operations {
-			if err := add(id, "the register entry "+h.ID); err != nil {
-				return err
-			}
-		}
-	}
-	for _, o := range own {
-		if err := add(o.ID, "a rule"); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-// unused names every finding that stands in no reason and no problem.
-func (r *described) unused(a *core.Assessment, req *core.AssessRequest) {
-	named := map[string]bool{}
-	for _, c := range a.Conditions {
-		for _, why := range c.Reasons {
-			for _, id := range why.FindingIDs {
-				named[id] = true
-			}
-		}
-	}
-	for _, p := range r.problems {
-		named[p.FindingID] = true
-	}
-	for _, f := range req.Findings {
-		if !named[f.ID] {
-			r.problem(core.Problem{Severity: core.SeverityNote, FindingID: f.ID, Target: f.Target, Check: f.Check,
-				Summary: fmt.Sprintf("%s %s: nothing hangs on this finding", f.Target, f.Check), Next: "nothing needs to be done"})
-		}
-	}
 }

@@ -3,6 +3,7 @@ package sdk
 import (
 	"fmt"
 	"os"
+	"runtime/debug"
 
 	"github.com/fettle-tools/fettle/core"
 )
@@ -16,5 +17,6 @@ func Serve(s Subsystem) {
 		fmt.Fprintln(os.Stderr, core.ErrorNext(err))
 		os.Exit(1)
 	}
+	debug.FreeOSMemory() // what reading the sheet took is not wanted again; a plugin mostly waits
 	ServeAssessor(p)
 }

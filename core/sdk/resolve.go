@@ -64,7 +64,7 @@ func (d *document) uniqueIDs(f *faults) {
 
 func (d *document) resolvePart(f *faults, p *partDoc) {
 	f.checkPositions(d, p.positions)
-	d.resolveReach(f, p.reach)
+	d.resolveReach(f, p.reach, len(p.positions) > 0)
 	needed := 0
 	for i := range p.checks {
 		c := &p.checks[i]
@@ -139,7 +139,7 @@ func (d *document) resolveRemedies(f *faults, p *partDoc) {
 				f.add(o.place, didYouMean(o.text, d.operationIDs()), "there is no operation %s", o.text)
 			}
 		}
-		d.resolveReach(f, r.steps)
+		d.resolveReach(f, r.steps, len(p.positions) > 0)
 		d.resolveRefs(f, p, r)
 	}
 	switch {
@@ -166,13 +166,23 @@ func (d *document) resolveRefs(f *faults, p *partDoc, r *remedyDoc) {
 		if ref.part == p.id.text && ref.remedy == r.id.text && (ref.position == "{position}" || len(p.positions) == 0) {
 			f.add(ref.place, "take it out", "the remedy names itself")
 		}
-		d.checkPosition(f, o, ref.position, ref.place)
+		if ref.position != "{position}" {
+			d.checkPosition(f, o, ref.position, ref.place)
+			continue
+		}
+		here, _ := expandAll(p.positions, d.usualCount)
+		if len(p.positions) == 0 {
+			f.add(ref.place, "name the position, or leave it out", "the part %s has no positions to take one from", p.id.text)
+		}
+		for _, pos := range here {
+			d.checkPosition(f, o, pos, ref.place)
+		}
 	}
 }
 
-// checkPosition wants a position that the part has; "" and {position} are good anywhere.
+// checkPosition wants a position that the part has; "" is good anywhere.
 func (d *document) checkPosition(f *faults, p *partDoc, position string, at place) {
-	if position == "" || position == "{position}" {
+	if position == "" {
 		return
 	}
 	known, err := expandAll(p.positions, d.usualCount)

@@ -5,8 +5,16 @@ import (
 	"strings"
 )
 
-// resolveReach wants steps of this bench to exist; others belong to the strip plan.
-func (d *document) resolveReach(f *faults, steps []word) {
+// resolveReach wants steps of this bench to exist; others belong to the strip plan. Only where there are positions may a
+// step be that of {position}.
+func (d *document) resolveReach(f *faults, steps []word, positions bool) {
+	for _, w := range steps {
+		if bare := strings.ReplaceAll(w.text, "{position}", ""); bare != w.text && !positions {
+			f.add(w.place, "name the step in full", "%s asks for a position, and there is none here", w.text)
+		} else if strings.ContainsAny(bare, "{}") {
+			f.add(w.place, "{position} is all that can stand there", "%s cannot be worked out", w.text)
+		}
+	}
 	own := plain(wordsOf(d.steps, func(s *stepDoc) word { return s.id }))
 	for _, w := range steps {
 		name, ours := strings.CutPrefix(w.text, d.subsystem.text+":")
@@ -24,10 +32,10 @@ func (d *document) resolveReach(f *faults, steps []word) {
 func (d *document) resolveSteps(f *faults) {
 	before := map[string][]string{}
 	for _, s := range d.steps {
-		d.resolveReach(f, s.allOf)
+		d.resolveReach(f, s.allOf, false)
 		before[d.subsystem.text+":"+s.id.text] = plain(s.allOf)
 		for _, clause := range s.anyOf {
-			d.resolveReach(f, clause)
+			d.resolveReach(f, clause, false)
 			before[d.subsystem.text+":"+s.id.text] = append(before[d.subsystem.text+":"+s.id.text], plain(clause)...)
 		}
 		for _, w := range s.destroys {
