@@ -158,12 +158,7 @@ func shortWhy(c core.Choice, cond core.UnitCondition) string {
 // short takes the source in brackets and the closing grade off a reason: both stand elsewhere on the line or under why.
 func short(r core.Reason, cond core.UnitCondition) string {
 	s := strings.TrimSuffix(r.Text, ": "+cond.Grade.String())
-	if i := strings.Index(s, " ("); i > 0 && r.Source != "" {
-		if j := strings.LastIndex(s, ")"); j > i {
-			s = s[:i] + s[j+1:]
-		}
-	}
-	return s
+	return strings.Replace(s, " ("+r.Source+")", "", 1)
 }
 
 func governing(c core.Choice, cond core.UnitCondition) core.Reason {
