@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 	"sync"
 )
 
@@ -96,7 +97,7 @@ func notAssessed(subsystem, unit string, targets []Target, err error) []Problem 
 	}
 	for i, t := range targets {
 		ps[i] = Problem{Severity: SeverityError, Subsystem: subsystem, Unit: unit, Target: t,
-			Summary: "not assessed: " + plainCause(err), Detail: err.Error(), Next: next}
+			Summary: "not assessed: " + strings.TrimPrefix(plainCause(err), subsystem+": not assessed: "), Detail: err.Error(), Next: next}
 	}
 	return ps
 }

@@ -223,6 +223,9 @@ func printProblems(w io.Writer, ps []core.Problem) {
 	fmt.Fprintf(w, "\nTO SETTLE\n")
 	for _, g := range groups {
 		where := g.p.Subsystem
+		if where == "" {
+			where = g.p.Unit
+		}
 		if n := len(g.places); n > 0 && n <= 4 {
 			where += " " + strings.Join(g.places, ", ")
 		} else if n > 4 {
