@@ -2,6 +2,7 @@ package decide
 
 import (
 	"context"
+	"errors"
 	"math"
 	"math/bits"
 	"slices"
@@ -18,12 +19,13 @@ type capped struct {
 	lim   limits
 	parts int // variables below it are remedies: the ones to branch on
 
-	top    [2]int64 // the most that f and g can come to
-	weight [2]int64 // of f and g where the bound was best
-	bound  int64    // no f is under it
-	best   point    // the best choice within most so far
-	left   int      // nodes still allowed
-	width  int      // of the widest tables used
+	laidOut *forest // nil if some component is too wide
+
+	top   [2]int64 // the most that f and g can come to
+	bound int64    // no f is under it
+	best  point    // the best choice within most so far
+	left  int      // networks that may still be solved
+	width int      // of the widest tables used
 }
 
 // point is a choice with both its sums.
@@ -32,9 +34,14 @@ type point struct {
 	assign []int
 }
 
+// weights say how much each unit of f and of g counts.
+type weights struct{ f, g int64 }
+
+func (w weights) of(p point) int64 { return w.f*p.f + w.g*p.g }
+
 // newCapped prepares a search over the network of a model.
-func newCapped(ctx context.Context, m *model, f, g [][]int64, most int64, lim limits) *capped {
-	c := &capped{ctx: ctx, net: m.net, f: f, g: g, parts: len(m.parts), lim: lim, left: lim.nodes, best: point{f: never}}
+func newCapped(ctx context.Context, m *model, laidOut *forest, f, g [][]int64, most int64, lim limits) *capped {
+	c := &capped{ctx: ctx, net: m.net, f: f, g: g, parts: len(m.parts), lim: lim, laidOut: laidOut, left: lim.nodes, best: point{f: never}}
 	for v := range f {
 		c.top[0] += slices.Max(f[v])
 		c.top[1] += slices.Max(g[v])
@@ -43,20 +50,21 @@ func newCapped(ctx context.Context, m *model, f, g [][]int64, most int64, lim li
 	return c
 }
 
-// weighted solves for a f + b g over dom. With rows it also gives the least sums of the remedies.
-func (c *capped) weighted(dom []uint64, a, b int64, rows bool) (point, solution, error) {
+// weighted solves for the weighted sum over dom. With rows it also gives the least sums of the remedies.
+func (c *capped) weighted(dom []uint64, w weights, rows bool) (point, solution, error) {
 	n := network{cost: make([][]int64, len(c.f)), dom: dom, clauses: c.net.clauses, uses: c.net.uses}
 	for v := range c.f {
 		n.cost[v] = make([]int64, len(c.f[v]))
 		for k := range c.f[v] {
-			n.cost[v][k] = a*c.f[v][k] + b*c.g[v][k]
+			n.cost[v][k] = w.f*c.f[v][k] + w.g*c.g[v][k]
 		}
 	}
-	w := ask{}
+	var wanted ask
 	if rows {
-		w = ask{ties: c.parts, least: func(v int) bool { return v < c.parts }}
+		wanted.least = func(v int) bool { return v < c.parts }
 	}
-	sol, err := solve(c.ctx, &n, c.lim, w)
+	c.left--
+	sol, err := c.solve(&n, wanted)
 	c.width = max(c.width, sol.width)
 	p := point{f: never, g: never}
 	if err == nil && sol.value < never {
@@ -70,6 +78,17 @@ func (c *capped) weighted(dom []uint64, a, b int64, rows bool) (point, solution,
 	return p, sol, err
 }
 
+// solve goes by the layout where there is one.
+func (c *capped) solve(n *network, w ask) (solution, error) {
+	if c.laidOut == nil {
+		return solve(c.ctx, n, c.lim, w)
+	}
+	if err := c.ctx.Err(); errors.Is(err, context.Canceled) {
+		return solution{}, err
+	}
+	return c.laidOut.solve(n, w.least), nil
+}
+
 // offer keeps a choice that is within most and better than the best: less of f, then of g.
 func (c *capped) offer(p point) {
 	if p.g <= c.most && (p.f < c.best.f || p.f == c.best.f && p.g < c.best.g) {
@@ -78,50 +97,45 @@ func (c *capped) offer(p point) {
 }
 
 // fit scales weights down, each at least 1, until sums under them stay exact.
-func (c *capped) fit(a, b int64) (int64, int64) {
+func (c *capped) fit(a, b int64) weights {
 	for float64(a)*float64(c.top[0])+float64(b)*float64(c.top[1]) >= float64(never) && (a > 1 || b > 1) {
 		a, b = max(1, a/2), max(1, b/2)
 	}
-	return a, b
+	return weights{a, b}
 }
 
 // under is the bound on f that a weighted sum proves for every choice within most.
-func (c *capped) under(sum, a, b int64) int64 {
-	n := sum - b*c.most
+func (c *capped) under(sum int64, w weights) int64 {
+	n := sum - w.g*c.most
 	if n <= 0 {
-		return -(-n / a)
+		return -(-n / w.f)
 	}
-	return (n + a - 1) / a
+	return (n + w.f - 1) / w.f
 }
 
-// dual finds the weights of the best bound, by the line through the nearest choices within and beyond the cap. It
-// needs within to be a choice within most.
-func (c *capped) dual(dom []uint64, within point) error {
-	_, sol, err := c.weighted(dom, 1, 0, false)
-	if err != nil {
-		return err
+// dual finds the weights of the best bound over dom, by the line through the nearest choices within and beyond the
+// cap, and that bound. It needs within to be a choice within most.
+func (c *capped) dual(dom []uint64, within point) (low int64, w weights, err error) {
+	_, sol, err := c.weighted(dom, weights{1, 0}, false)
+	low, w = sol.bound, c.fit(1, 1)
+	if err != nil || low >= c.best.f {
+		return low, w, err
 	}
-	c.bound = sol.bound
-	c.weight = [2]int64{1, 1}
-	a, b := c.fit(1<<40, 1)
-	beyond, _, err := c.weighted(dom, a, b, false)
-	if err != nil || beyond.g <= c.most {
-		return err
-	}
+	beyond, _, err := c.weighted(dom, c.fit(1<<40, 1), false)
 	for range 40 {
-		if within.f <= beyond.f || c.best.f <= c.bound {
-			return nil
+		if err != nil || beyond.g <= c.most || within.f <= beyond.f || low >= c.best.f {
+			break
 		}
-		a, b := c.fit(beyond.g-within.g, within.f-beyond.f)
-		p, sol, err := c.weighted(dom, a, b, false)
-		if err != nil {
-			return err
+		try := c.fit(beyond.g-within.g, within.f-beyond.f)
+		var p point
+		if p, sol, err = c.weighted(dom, try, false); err != nil {
+			break
 		}
-		if low := c.under(sol.bound, a, b); low >= c.bound {
-			c.bound, c.weight = low, [2]int64{a, b}
+		if x := c.under(sol.bound, try); x >= low {
+			low, w = x, try
 		}
-		if p.f >= never || a*p.f+b*p.g >= min(a*beyond.f+b*beyond.g, a*within.f+b*within.g) {
-			return nil
+		if p.f >= never || try.of(p) >= min(try.of(beyond), try.of(within)) {
+			break
 		}
 		if p.g <= c.most {
 			within = p
@@ -129,35 +143,33 @@ func (c *capped) dual(dom []uint64, within point) error {
 			beyond = p
 		}
 	}
-	return nil
+	return low, w, err
 }
 
-// branch completes the proof below dom and gives what no f there is under.
-func (c *capped) branch(dom []uint64) (int64, error) {
-	if c.left--; c.left < 0 || c.ctx.Err() == context.DeadlineExceeded {
-		return c.bound, nil
-	}
-	a, b := c.weight[0], c.weight[1]
-	_, sol, err := c.weighted(dom, a, b, true)
-	if err != nil || sol.bound >= never {
-		return never, err
-	}
-	low := max(c.bound, c.under(sol.bound, a, b))
-	if low >= c.best.f {
+// branch searches below dom, where nothing is under low, and gives what no f there is under.
+func (c *capped) branch(dom []uint64, low int64) (int64, error) {
+	if c.left <= 0 || errors.Is(c.ctx.Err(), context.DeadlineExceeded) {
 		return low, nil
 	}
-	dom = slices.Clone(dom)
-	v, order, ok := c.narrow(dom, sol)
-	if !ok {
-		return c.best.f, nil
+	within, sol, err := c.weighted(dom, weights{0, 1}, false)
+	if err != nil || sol.bound > c.most {
+		return never, err
 	}
-	if v < 0 {
-		// Only access is open: f is settled, and g is least under the weight of g alone.
-		p, sol, err := c.weighted(dom, 0, 1, false)
-		if p.g <= c.most || sol.bound > c.most {
-			return c.best.f, err
-		}
+	x, w, err := c.dual(dom, within)
+	low = max(low, x)
+	if err != nil || low >= c.best.f || within.g > c.most {
 		return low, err
+	}
+	if _, sol, err = c.weighted(dom, w, true); err != nil {
+		return low, err
+	}
+	dom = slices.Clone(dom)
+	v, order, ok := c.narrow(dom, sol, w)
+	if ok && v < 0 {
+		_, _, err = c.weighted(dom, weights{0, 1}, false) // the one choice left
+	}
+	if !ok || v < 0 {
+		return c.best.f, err
 	}
 	least := c.best.f
 	for _, k := range order {
@@ -166,9 +178,9 @@ func (c *capped) branch(dom []uint64) (int64, error) {
 		if !c.net.propagate(child, []int{v}) {
 			continue
 		}
-		got, err := c.branch(child)
+		got, err := c.branch(child, low)
 		if err != nil {
-			return 0, err
+			return low, err
 		}
 		least = min(least, got)
 	}
@@ -177,11 +189,10 @@ func (c *capped) branch(dom []uint64) (int64, error) {
 
 // narrow takes out of dom the remedies that cannot lead to less than the best, and picks the part whose remedies are
 // closest, with its remedies in order of their sums; v is -1 if every part is settled.
-func (c *capped) narrow(dom []uint64, sol solution) (v int, order []int, ok bool) {
-	a, b := c.weight[0], c.weight[1]
+func (c *capped) narrow(dom []uint64, sol solution, w weights) (v int, order []int, ok bool) {
 	for u := range c.parts {
 		for _, k := range valuesOf(dom[u]) {
-			if x := sol.least[u][k]; x >= never || c.under(x, a, b) >= c.best.f {
+			if x := sol.least[u][k]; x >= never || c.under(x, w) >= c.best.f {
 				dom[u] &^= 1 << k
 			}
 		}
@@ -209,16 +220,10 @@ func (c *capped) narrow(dom []uint64, sol solution) (v int, order []int, ok bool
 
 // least runs the whole search over dom. It gives what no g is under.
 func (c *capped) least(dom []uint64) (lowG int64, err error) {
-	within, sol, err := c.weighted(dom, 0, 1, false)
-	if err != nil || within.g > c.most {
-		c.bound = never
-		return sol.bound, err
-	}
-	if err := c.dual(dom, within); err != nil {
-		return 0, err
-	}
-	if c.bound < c.best.f {
-		c.bound, err = c.branch(dom)
+	within, sol, err := c.weighted(dom, weights{0, 1}, false)
+	c.bound = never
+	if err == nil && within.g <= c.most {
+		c.bound, err = c.branch(dom, 0)
 	}
 	return sol.bound, err
 }

@@ -16,6 +16,8 @@ type Solver struct {
 	// Nodes bounds one branch and bound search, so that the answer does not hang on a clock; 0 means 2,000. The
 	// context's deadline bounds it too.
 	Nodes int
+	// Bare leaves the marginals under a cap out, for a curve of money against risk with many caps.
+	Bare bool
 
 	boundOnly bool // never take every branch: for tests of branch and bound
 }
@@ -29,7 +31,7 @@ const cellsOfAll = 1 << 22
 const sweepCells = 1 << 25
 
 func (s Solver) limits() limits {
-	l := limits{width: 12, cells: cellsOfAll, nodes: 2_000, sweep: sweepCells}
+	l := limits{width: 12, cells: cellsOfAll, nodes: 2_000, sweep: sweepCells, bare: s.Bare}
 	if s.Width > 0 {
 		l.width = s.Width
 	}
@@ -148,6 +150,7 @@ func (d *decision) marginals(sol solution) {
 				row[m.option[v][k]] = x + m.base
 			}
 		}
+		row[d.out.Choice[p]] = d.out.Value
 		d.out.Marginals[p] = row
 	}
 	for o, pays := range d.out.Operations {

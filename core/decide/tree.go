@@ -8,12 +8,13 @@ import (
 // bucket is the table of one variable and its neighbours at the moment it is summed out. The variable is the last,
 // fastest axis of the table.
 type bucket struct {
-	vars    []int32 // local; the bucket's own variable last
-	parent  int     // the bucket its message goes to; -1 for the root
-	strides []int   // of the message, along the parent's axes
-	table   []int64 // own clauses and prices, and the messages from below
-	up      []int64 // to the parent, over all axes but the last
-	down    []int64 // from the parent, over the same axes
+	vars     []int32 // local; the bucket's own variable last
+	parent   int     // the bucket its message goes to; -1 for the root
+	children []int
+	strides  []int   // of the message, along the parent's axes
+	table    []int64 // own clauses and prices, and the messages from below
+	up       []int64 // to the parent, over all axes but the last
+	down     []int64 // from the parent, over the same axes
 }
 
 // tree is a component laid out for min-marginals: one pass up gives the optimum, one down the least value with each
@@ -107,7 +108,9 @@ func (t *tree) layOut(e elimination) {
 	for i := range t.buckets {
 		b := &t.buckets[i]
 		if b.parent >= 0 {
-			b.strides = t.along(t.buckets[b.parent].vars, b.vars[:len(b.vars)-1])
+			p := &t.buckets[b.parent]
+			p.children = append(p.children, i)
+			b.strides = t.along(p.vars, b.vars[:len(b.vars)-1])
 		}
 	}
 }
@@ -186,7 +189,7 @@ func (t *tree) least(b *bucket, table, out []int64) []int64 {
 func (t *tree) sumUp() int64 {
 	for i := range t.buckets {
 		b := &t.buckets[i]
-		b.up = t.least(b, b.table, make([]int64, 0, len(b.table)/2))
+		b.up = t.least(b, b.table, b.up[:0])
 		t.pass(b, b.up)
 	}
 	return t.value()
@@ -209,12 +212,6 @@ func (t *tree) pass(b *bucket, message []int64) {
 // marginals makes the pass from the root to the leaves, after sumUp. It gives for each local variable and value the
 // least value with it; never if there is none.
 func (t *tree) marginals() [][]int64 {
-	children := make([][]int, len(t.buckets))
-	for i, b := range t.buckets {
-		if b.parent >= 0 {
-			children[b.parent] = append(children[b.parent], i)
-		}
-	}
 	out := make([][]int64, len(t.vars))
 	for i := len(t.buckets) - 1; i >= 0; i-- {
 		b := &t.buckets[i]
@@ -230,7 +227,7 @@ func (t *tree) marginals() [][]int64 {
 		for cell, x := range t.belief {
 			out[v][cell%d] = min(out[v][cell%d], x)
 		}
-		for _, c := range children[i] {
+		for _, c := range b.children {
 			t.tell(b, &t.buckets[c])
 		}
 	}

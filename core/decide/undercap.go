@@ -6,8 +6,12 @@ import (
 	"github.com/fettle-tools/fettle/core"
 )
 
-// cappedWork is how many variables all the nodes together may have that are spent on marginals under a cap.
-const cappedWork = 300_000
+// What is spent under a cap, so that the answer does not hang on a clock.
+const (
+	cappedWork    = 1_000_000 // on all marginals: networks solved times variables
+	mostAQuestion = 400       // on one marginal: networks solved
+	mostPolish    = 200       // on the least money at the least risk: networks solved
+)
 
 // underCap finds the least risk within the cap, and fills in the answer but for its blocks.
 func (d *decision) underCap() error {
@@ -17,7 +21,8 @@ func (d *decision) underCap() error {
 		return d.conflict()
 	}
 	risk, money := m.sums()
-	c := newCapped(d.ctx, m, risk, money, *d.sel.Cap-m.base, d.lim)
+	laidOut, _ := newForest(m.net, dom, d.lim)
+	c := newCapped(d.ctx, m, laidOut, risk, money, *d.sel.Cap-m.base, d.lim)
 	low, err := c.least(dom)
 	if err != nil {
 		return err
@@ -31,8 +36,8 @@ func (d *decision) underCap() error {
 	}
 	best := c.best
 	if c.bound >= best.f {
-		p := newCapped(d.ctx, m, money, risk, best.f, d.lim)
-		p.best = point{best.g, best.f, best.assign}
+		p := newCapped(d.ctx, m, laidOut, money, risk, best.f, d.lim)
+		p.best, p.left = point{best.g, best.f, best.assign}, mostPolish
 		if _, err := p.least(dom); err != nil {
 			return err
 		}
@@ -68,32 +73,31 @@ func (m *model) sums() (risk, money [][]int64) {
 	return risk, money
 }
 
-// cappedMarginals finds the least risk within the cap with each option of each part, by a search for each that starts
-// from the weights of the first. The rows of the parts that the work allowed does not reach stay nil.
+// cappedMarginals finds the least risk within the cap with each option of each part, by a search for each. The rows
+// of the parts that the work allowed does not reach stay nil.
 func (d *decision) cappedMarginals(c *capped, best point, dom []uint64) error {
 	d.out.Marginals = make([][]int64, len(d.sel.Parts))
-	c.left = cappedWork / max(1, len(c.f))
+	if d.lim.bare {
+		return nil
+	}
+	work := cappedWork / max(1, len(c.f))
 	for v, p := range d.model.parts {
 		row := slices.Repeat([]int64{core.Infeasible}, len(d.sel.Parts[p].Options))
 		known := true
 		for _, k := range valuesOf(dom[v]) {
-			x := best.f
+			x, sure := best.f, true
 			if best.assign[v] != k {
-				child := slices.Clone(dom)
-				child[v] = 1 << k
-				if !c.net.propagate(child, []int{v}) {
-					continue
-				}
-				c.best = point{f: never}
-				if _, err := c.branch(child); err != nil {
+				c.left = min(work, mostAQuestion)
+				work -= c.left
+				var err error
+				if x, sure, err = c.with(dom, v, k); err != nil {
 					return err
 				}
-				x = c.best.f
+				work += c.left
 			}
+			known = known && (sure || x < never)
 			if x < never {
 				row[d.model.option[v][k]] = x
-			} else {
-				known = known && c.left >= 0
 			}
 		}
 		if known {
@@ -101,4 +105,19 @@ func (d *decision) cappedMarginals(c *capped, best point, dom []uint64) error {
 		}
 	}
 	return nil
+}
+
+// with is the least f within most with one value fixed; never if none was found, and sure if that is proven.
+func (c *capped) with(dom []uint64, v, value int) (f int64, sure bool, err error) {
+	child := slices.Clone(dom)
+	child[v] = 1 << value
+	if !c.net.propagate(child, []int{v}) {
+		return never, true, nil
+	}
+	if c.left <= 0 {
+		return never, false, nil
+	}
+	c.best = point{f: never}
+	lowG, err := c.least(child)
+	return c.best.f, lowG > c.most || c.bound >= c.best.f, err
 }
