@@ -79,10 +79,10 @@ func TestEachMisbehaviourCostsItsOwnSubsystemOnly(t *testing.T) {
 		{"garbage", core.Invalid, "the plugin printed \"? garbage", nil},
 		{"stray print", core.Invalid, "the plugin printed \"Hello from the plugin!\" before it was ready", nil},
 		{"dead socket", core.Unavailable, "the plugin gave an address at which nobody answers as agreed", nil},
-		{"socket elsewhere", core.Invalid, "it listens outside its private folder: unix /tmp/elsewhere", nil},
-		{"network", core.Invalid, "it listens outside its private folder: tcp 127.0.0.1:9", nil},
+		{"socket elsewhere", core.Invalid, "the plugin listens outside its private folder: unix /tmp/elsewhere", nil},
+		{"network", core.Invalid, "the plugin listens outside its private folder: tcp 127.0.0.1:9", nil},
 		{"oversized", core.Invalid, "a message to or from the plugin is larger than 4 MiB", nil},
-		{"wrong name", core.Invalid, "it says it is \"other\"", nil},
+		{"wrong name", core.Invalid, "the plugin says it is \"other\"", nil},
 		{"wrong version", core.Invalid, "the plugin speaks version 2 of the contract, this program version 1", nil},
 		{"own error", core.Invalid, "no gearbox has 0 gears", nil},
 		{"NaN", core.Invalid, "its answer was refused: answer.conditions[0].wear is NaN", nil},
@@ -263,6 +263,17 @@ func TestCloseLeavesNothing(t *testing.T) {
 	require.Empty(t, left, "no socket folder stays")
 	_, err = h.Assessor("good").Assess(t.Context(), fakeRequest())
 	require.ErrorContains(t, err, "the plugins have been stopped")
+}
+
+func TestCloseDoesNotWaitForAStart(t *testing.T) {
+	t.Parallel()
+	h := newHost(t, nil, "sleep")
+	ctx, cancel := context.WithTimeout(t.Context(), 200*time.Millisecond)
+	defer cancel()
+	require.ErrorContains(t, h.Start(ctx, "bad"), "bad: not assessed: nobody waited for its start")
+	began := time.Now()
+	h.Close()
+	require.Less(t, time.Since(began), 5*time.Second)
 }
 
 func TestManyCallsAtOnceShareOneProcess(t *testing.T) {

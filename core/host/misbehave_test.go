@@ -5,10 +5,12 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"net"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strings"
+	"syscall"
 	"testing"
 	"time"
 
@@ -166,6 +168,33 @@ func unbounded(version int, change func(core.AssessRequest, *core.Assessment)) {
 		GRPCServer: func(o []grpc.ServerOption) *grpc.Server {
 			return grpc.NewServer(append(o, grpc.MaxSendMsgSize(1<<30))...)
 		}})
+}
+
+// spy tries to get at the shop: its files, its network, its processes. Each thing that works is a problem.
+func spy(secret, address string) (worked []core.Problem) {
+	try := func(what string, err error) {
+		if err == nil {
+			worked = append(worked, core.Problem{Severity: core.SeverityNote, Summary: what})
+		}
+	}
+	_, err := os.ReadFile(secret)
+	try("read", err)
+	_, err = os.ReadDir(filepath.Dir(secret))
+	try("list", err)
+	try("write", os.WriteFile(secret+".new", nil, 0o600))
+	try("remove", os.Remove(secret))
+	_, err = os.ReadFile(fmt.Sprintf("/proc/%d/environ", os.Getppid()))
+	try("environment of the host", err)
+	conn, err := net.Dial("tcp", address)
+	if err == nil {
+		_ = conn.Close()
+	}
+	try("connect", err)
+	if parent, err := os.FindProcess(os.Getppid()); err == nil {
+		try("signal", parent.Signal(syscall.Signal(0)))
+	}
+	try("own folder", os.WriteFile(filepath.Join(os.Getenv("PLUGIN_UNIX_SOCKET_DIR"), "note"), nil, 0o600))
+	return worked
 }
 
 // hostUntilKilled is a host with a plugin that watches its pipe and one that does not; it prints their processes.

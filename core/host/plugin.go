@@ -6,6 +6,9 @@ import (
 	"sync"
 	"time"
 
+	"google.golang.org/grpc/codes"
+	"google.golang.org/grpc/status"
+
 	"github.com/fettle-tools/fettle/core"
 )
 
@@ -18,6 +21,7 @@ type hosted struct {
 	mu       sync.Mutex
 	process  *process      // nil: not running
 	starting chan struct{} // closed when the start under way is over; nil: none is
+	attempt  *process      // what is being started
 	closed   bool
 	failures int         // in a row
 	failedIn string      // which call failed last: only the same one clears it
@@ -95,6 +99,11 @@ func (p *hosted) call(ctx context.Context, which string, f func(context.Context,
 		p.succeeded(which)
 		return nil
 	}
+	if ours, _ := limited.Deadline(); status.Code(failure) == codes.DeadlineExceeded && ctx.Err() == nil {
+		if callers, ok := ctx.Deadline(); ok && callers.Equal(ours) { // gRPC's clock was a little ahead of the caller's
+			<-ctx.Done()
+		}
+	}
 	fault, broken := p.host.callFault(ctx, p.spec.Name, run, failure)
 	p.host.config.Log.Warn("plugin failed", "plugin", p.spec.Name, "call", which, "fault", fault.Error())
 	if broken {
@@ -166,20 +175,20 @@ func (p *hosted) running(ctx context.Context) (*process, error) {
 			defer p.mu.Unlock()
 			return nil, p.resting()
 		default:
-			p.starting = make(chan struct{})
+			p.starting, p.attempt = make(chan struct{}), &process{}
+			go p.start(p.attempt)
 			p.mu.Unlock()
-			go p.start()
 		}
 	}
 }
 
 // start starts the process; it outlives a caller that stops waiting.
-func (p *hosted) start() {
-	run, fault := p.host.start(p.spec)
+func (p *hosted) start(run *process) {
+	fault := p.host.start(p.spec, run)
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	close(p.starting)
-	p.starting = nil
+	p.starting, p.attempt = nil, nil
 	if fault != nil {
 		p.note(callStart, fault)
 		return
@@ -229,13 +238,14 @@ func (p *hosted) info() Info {
 	return i
 }
 
-// close stops the plugin for good, after the start under way.
+// close stops the plugin for good; a start under way is ended too.
 func (p *hosted) close() {
 	p.mu.Lock()
 	p.closed = true
 	for p.starting != nil {
-		done := p.starting
+		done, attempt := p.starting, p.attempt
 		p.mu.Unlock()
+		attempt.giveUp()
 		<-done
 		p.mu.Lock()
 	}

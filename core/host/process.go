@@ -29,19 +29,19 @@ type process struct {
 
 	mu   sync.Mutex
 	run  *runner // nil before the program is there
-	late bool    // it was ended because it did not start in time
+	late bool    // it was ended because it did not start in time, or because nobody waits for it any more
 }
 
 // start starts a pinned plugin and makes sure of its name. Nothing is left behind when it fails.
-func (h *Host) start(s Spec) (*process, *core.Error) {
+func (h *Host) start(s Spec, p *process) *core.Error {
 	if err := s.verify(); err != nil {
-		return nil, err
+		return err
 	}
 	if err := h.config.Confiner.verify(s); err != nil {
-		return nil, err
+		return err
 	}
 	log := h.config.Log.With("plugin", s.Name)
-	p := &process{out: newOutput(log, h.config.OutputCap)}
+	p.out = newOutput(log, h.config.OutputCap)
 	p.client = plugin.NewClient(h.clientConfig(s, p))
 	watchdog := time.AfterFunc(h.config.StartTimeout, p.giveUp)
 	err := p.connect(s)
@@ -50,10 +50,10 @@ func (h *Host) start(s Spec) (*process, *core.Error) {
 		fault := h.startFault(s, p, err)
 		p.stop()
 		log.Warn("plugin did not start", "fault", fault.Error())
-		return nil, fault
+		return fault
 	}
 	log.Info("plugin started", "pid", p.runner().process())
-	return p, nil
+	return nil
 }
 
 func (h *Host) clientConfig(s Spec, p *process) *plugin.ClientConfig {
@@ -79,7 +79,9 @@ func (h *Host) clientConfig(s Spec, p *process) *plugin.ClientConfig {
 			if err != nil {
 				return nil, err
 			}
-			p.setRun(r)
+			if !p.setRun(r) {
+				return nil, context.Canceled
+			}
 			return r, nil
 		},
 	}
@@ -110,12 +112,14 @@ func (p *process) connect(s Spec) error {
 type wrongName string
 
 // Error names the other.
-func (w wrongName) Error() string { return fmt.Sprintf("it says it is %q", printable(string(w), 40)) }
+func (w wrongName) Error() string { return fmt.Sprintf("the plugin says it is %q", printable(string(w), 40)) }
 
-func (p *process) setRun(r *runner) {
+// setRun notes the run before it starts; false if nobody waits for it any more.
+func (p *process) setRun(r *runner) bool {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	p.run = r
+	return !p.late
 }
 
 // runner gives the run, or nil.

@@ -33,6 +33,7 @@ type runner struct {
 	mu    sync.Mutex
 	first []byte
 	pid   int
+	dead  bool // it was ended before it was started
 }
 
 // newRunner prepares a program: no shell, nothing in its environment but what go-plugin itself needs, nothing to
@@ -72,7 +73,11 @@ func (r *runner) Start(context.Context) error {
 	}
 	r.mu.Lock()
 	r.pid = r.cmd.Process.Pid
+	dead := r.dead
 	r.mu.Unlock()
+	if dead {
+		return r.Kill(context.Background())
+	}
 	return nil
 }
 
@@ -90,7 +95,10 @@ func (r *runner) Wait(context.Context) error {
 
 // Kill ends the program and all it started. It may be called at any time.
 func (r *runner) Kill(context.Context) error {
-	pid := r.process()
+	r.mu.Lock()
+	pid := r.pid
+	r.dead = r.dead || pid == 0
+	r.mu.Unlock()
 	if pid == 0 {
 		return nil
 	}
@@ -137,7 +145,7 @@ func (r *runner) ID() string {
 // Diagnose adds nothing: fault.go finds the words.
 func (r *runner) Diagnose(context.Context) string { return "" }
 
-var errSocketElsewhere = errors.New("it listens outside its private folder")
+var errSocketElsewhere = errors.New("the plugin listens outside its private folder")
 
 // PluginToHost accepts a Unix socket in the private folder and nothing else (where there are none, this machine's TCP).
 func (r *runner) PluginToHost(network, address string) (string, string, error) {

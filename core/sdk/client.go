@@ -2,11 +2,8 @@ package sdk
 
 import (
 	"context"
-	"fmt"
 
 	"google.golang.org/grpc"
-	"google.golang.org/grpc/mem"
-	"google.golang.org/protobuf/proto"
 
 	"github.com/fettle-tools/fettle/core"
 	pb "github.com/fettle-tools/fettle/proto/fettle/subsystem/v1"
@@ -45,32 +42,4 @@ func (c *client) Assess(ctx context.Context, q core.AssessRequest) (core.Assessm
 		return core.Assessment{}, errorOf(err)
 	}
 	return assessmentFromWire(r), nil
-}
-
-// wireCodec writes messages deterministically, so that the same answer is the same bytes.
-type wireCodec struct{}
-
-// Name is the content subtype of protobuf.
-func (wireCodec) Name() string { return "proto" }
-
-// Marshal writes a message.
-func (wireCodec) Marshal(v any) (mem.BufferSlice, error) {
-	m, ok := v.(proto.Message)
-	if !ok {
-		return nil, fmt.Errorf("%T is no message", v)
-	}
-	b, err := proto.MarshalOptions{Deterministic: true}.Marshal(m)
-	if err != nil {
-		return nil, err
-	}
-	return mem.BufferSlice{mem.SliceBuffer(b)}, nil
-}
-
-// Unmarshal reads a message.
-func (wireCodec) Unmarshal(data mem.BufferSlice, v any) error {
-	m, ok := v.(proto.Message)
-	if !ok {
-		return fmt.Errorf("%T is no message", v)
-	}
-	return proto.Unmarshal(data.Materialize(), m)
 }

@@ -12,10 +12,12 @@ import (
 	"google.golang.org/grpc"
 	"google.golang.org/grpc/codes"
 	"google.golang.org/grpc/credentials/insecure"
+	"google.golang.org/grpc/mem"
 	"google.golang.org/grpc/status"
 	"google.golang.org/grpc/test/bufconn"
 
 	"github.com/fettle-tools/fettle/core"
+	pb "github.com/fettle-tools/fettle/proto/fettle/subsystem/v1"
 )
 
 // fakeAssessor answers with what its fields say.
@@ -114,6 +116,17 @@ func TestMessagesAreBoundedBothWays(t *testing.T) {
 	require.Equal(t, codes.ResourceExhausted, status.Code(err))
 	_, _, err = far.Describe(t.Context(), nil)
 	require.Equal(t, codes.ResourceExhausted, status.Code(err))
+}
+
+func TestAnAnswerOfVeryManyPartsIsRefusedUnread(t *testing.T) {
+	far := overConnection(t, fakeAssessor{assess: func(core.AssessRequest) (core.Assessment, error) {
+		return core.Assessment{Conditions: []core.Condition{{Reasons: make([]core.Reason, maxParts)}}}, nil
+	}})
+	_, err := far.Assess(t.Context(), core.AssessRequest{})
+	require.ErrorContains(t, err, errTooManyParts.Error())
+	for _, broken := range []string{"\x0a", "\x0a\x05ab", "\xff\xff", "\x0b\x0a"} {
+		require.Error(t, wireCodec{}.Unmarshal(mem.BufferSlice{mem.SliceBuffer(broken)}, &pb.AssessResponse{}), "%q", broken)
+	}
 }
 
 func TestTheSameAnswerIsTheSameBytes(t *testing.T) {

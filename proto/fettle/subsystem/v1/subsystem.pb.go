@@ -53,7 +53,7 @@
 //
 // # Ending
 //
-// Shutdown asks the plugin to end. Descriptor 3 is the reading end of a pipe that
+// Shutdown asks the plugin to end; the host may end it without asking. Descriptor 3 is the reading end of a pipe that
 // the host holds open while it lives: when reading it gives end of file, the host
 // is gone and the plugin must end at once. A plugin that stays is killed with its
 // process group. It may be killed at any time: it keeps nothing.

@@ -1,0 +1,95 @@
+package host
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"github.com/fettle-tools/fettle/core"
+	"github.com/fettle-tools/fettle/core/sdk"
+	bottomend "github.com/fettle-tools/fettle/plugins/bottom-end"
+	"github.com/fettle-tools/fettle/plugins/gearbox"
+)
+
+// inches gives facts of an invented unit.
+func inches(sizes map[string]float64) (facts []core.Fact) {
+	for name, x := range sizes {
+		facts = append(facts, core.Fact{Name: name, Source: "an invented unit",
+			Value: core.Value{Kind: core.ValueQuantity, Quantity: core.Quantity{Value: x, Unit: "in"}}})
+	}
+	return facts
+}
+
+// Whatever is found on the built-in subsystems' parts, the sdk's answer passes the host's checks: two workings of the
+// same rules agree.
+func TestTheBuiltInSubsystemsPassTheHostsChecks(t *testing.T) {
+	for _, b := range []struct {
+		name      string
+		subsystem sdk.Subsystem
+		facts     []core.Fact
+	}{
+		{"bottom-end", bottomend.Subsystem(), inches(map[string]float64{"D": 2.5, "DP": 2, "L_bolt": 2.5, "L_spring": 2.2, "T_thrust": .093})},
+		{"gearbox", gearbox.Subsystem(), inches(map[string]float64{"L_spring": 1.1})},
+	} {
+		t.Run(b.name, func(t *testing.T) {
+			plugin, err := sdk.New(b.subsystem)
+			require.NoError(t, err)
+			for _, facts := range [][]core.Fact{nil, b.facts} {
+				sheet, problems, err := plugin.Describe(t.Context(), facts)
+				require.NoError(t, err)
+				require.NoError(t, checkSheet(b.name, sheet, problems))
+			}
+			sheet, _, err := plugin.Describe(t.Context(), b.facts)
+			require.NoError(t, err)
+			rapid.Check(t, func(t *rapid.T) {
+				req := core.AssessRequest{Unit: b.name, Facts: b.facts, Findings: drawFindings(t, sheet)}
+				answer, err := plugin.Assess(t.Context(), req)
+				require.NoError(t, err)
+				require.NoError(t, checkAnswer(newIndex(sheet), req, &answer))
+				for _, p := range answer.Problems {
+					require.NotContains(t, p.Summary, "the host closed", "%s %s %v", p.Target, p.Check, req.Findings)
+				}
+			})
+		})
+	}
+}
+
+// drawFindings finds something, or why there is nothing, on some of the sheet's parts.
+func drawFindings(t *rapid.T, sheet core.Sheet) (fs []core.Finding) {
+	for _, part := range sheet.Parts {
+		for _, target := range part.Targets() {
+			for _, check := range part.Checks {
+				for _, station := range append(check.Stations, "") {
+					if station == "" && len(check.Stations) > 0 || rapid.IntRange(0, 3).Draw(t, "skip") == 0 {
+						continue
+					}
+					fs = append(fs, core.Finding{ID: fmt.Sprintf("f%d", len(fs)+1), Subsystem: sheet.Subsystem, Unit: sheet.Subsystem,
+						Target: target, Check: check.ID, Station: station, Value: drawValue(t, check)})
+				}
+			}
+		}
+	}
+	return fs
+}
+
+func drawValue(t *rapid.T, c core.Check) core.Value {
+	if rapid.IntRange(0, 15).Draw(t, "not read") == 0 {
+		return core.Value{Kind: core.ValueNotRead, NotRead: rapid.SampledFrom(core.NotReadWords).Draw(t, "why")}
+	}
+	switch c.Kind {
+	case core.Counted, core.OneUse:
+		return core.Value{Kind: core.ValueCount, Count: rapid.IntRange(0, 4).Draw(t, "count")}
+	case core.Judged:
+		return core.Value{Kind: core.ValueClass, Class: rapid.IntRange(0, 3).Draw(t, "class")}
+	case core.GoNoGo:
+		return core.Value{Kind: core.ValuePass, Pass: rapid.IntRange(0, 9).Draw(t, "pass") > 0}
+	}
+	low, high := 0.0, 1.0
+	if c.PlausibleLow != nil && c.PlausibleHigh != nil {
+		low, high = *c.PlausibleLow, *c.PlausibleHigh
+	}
+	bound := rapid.SampledFrom([]float64{0, (high - low) / 200, (high - low) / 10}).Draw(t, "bound")
+	return core.Value{Kind: core.ValueQuantity, Quantity: core.Quantity{Value: rapid.Float64Range(low, high).Draw(t, "x"), Unit: c.Unit, Bound: bound}}
+}
