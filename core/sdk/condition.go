@@ -133,7 +133,10 @@ func (v *verdict) condition() core.Condition {
 func (v *verdict) notSeen(c *core.Condition) core.Reason {
 	var names []string
 	for _, id := range c.ChecksNotRead {
-		names = append(names, v.part.Check(id).Name)
+		check := v.part.Check(id)
+		if names = append(names, check.Name); check.BeforeStrip {
+			names[len(names)-1] += " (only before it comes apart)"
+		}
 	}
 	text := fmt.Sprintf("not seen: %d of %d readings taken", c.ReadingsTaken, c.ReadingsNeeded)
 	if c.ReadingsNeeded == 1 {

@@ -36,7 +36,7 @@ func (d *document) describe(given []core.Fact) *described {
 		r.part(&d.parts[i])
 	}
 	for _, o := range d.operations {
-		op := o.op
+		op := o.copy()
 		op.Includes = plain(o.includes)
 		r.sheet.Operations = append(r.sheet.Operations, op)
 	}
@@ -82,7 +82,7 @@ func (r *described) takeFacts(given []core.Fact) {
 		}
 		x, why := f.value(g.Value)
 		if why != "" {
-			r.problem(core.Problem{Severity: core.SeverityError, Summary: fmt.Sprintf("the fact %s (%s) cannot be used: %s", g.Name, f.means, why), Next: "give it again, in " + f.unit})
+			r.problem(core.Problem{Severity: core.SeverityError, Summary: fmt.Sprintf("the fact %s (%s) cannot be used: %s", g.Name, f.means, why), Next: "give it again, as " + f.wanted()})
 			continue
 		}
 		r.values[g.Name], r.known[g.Name] = g.Value, x
@@ -166,6 +166,6 @@ func (r *described) ask() {
 		r.problem(core.Problem{Severity: core.SeverityWarning,
 			Summary: fmt.Sprintf("%s is not known: %s", f.name.text, f.means),
 			Detail:  "without it there is no limit for " + strings.Join(waits, ", "),
-			Next:    fmt.Sprintf("give the fact %s in %s, from the unit's marks, its manual or its pack", f.name.text, f.unit)})
+			Next:    fmt.Sprintf("give the fact %s with its unit (%s), from the unit's marks, its manual or its pack", f.name.text, f.unit)})
 	}
 }

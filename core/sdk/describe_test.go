@@ -46,7 +46,7 @@ func TestDescribeAsksForWhatItDoesNotKnow(t *testing.T) {
 	require.Len(t, ps, 1)
 	require.Equal(t, "D is not known: journal nominal diameter", ps[0].Summary)
 	require.Equal(t, "without it there is no limit for journal diameter, journal ovality-share", ps[0].Detail)
-	require.Contains(t, ps[0].Next, "give the fact D in in")
+	require.Contains(t, ps[0].Next, "give the fact D with its unit (in), from the unit's marks")
 }
 
 func TestDescribeCountsPositions(t *testing.T) {
@@ -71,10 +71,10 @@ func TestDescribeBadFacts(t *testing.T) {
 	}{
 		{"another dimension", core.Fact{Name: "D", Value: size(2.5, "kg")}, "kg is a mass"},
 		{"not plausible", core.Fact{Name: "D", Value: size(25, "in")}, "not plausible"},
-		{"a count for a size", core.Fact{Name: "D", Value: count(2)}, "a size in in is wanted"},
+		{"a count for a size", core.Fact{Name: "D", Value: count(2)}, "a size with its unit (in) is wanted"},
 		{"a size for a count", core.Fact{Name: "mains", Value: size(3, "in")}, "a whole number is wanted"},
 		{"too many", core.Fact{Name: "mains", Value: count(1000)}, "not plausible"},
-		{"a word", core.Fact{Name: "D", Value: core.Value{Kind: core.ValueWord, Word: "big"}}, "a size in in is wanted"},
+		{"a word", core.Fact{Name: "D", Value: core.Value{Kind: core.ValueWord, Word: "big"}}, "a size with its unit (in) is wanted"},
 		{"a near name", core.Fact{Name: "main", Value: count(3)}, "not used here"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

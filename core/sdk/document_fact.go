@@ -86,6 +86,14 @@ func (f *faults) unit(w word) string {
 	return u.Name
 }
 
+// wanted says in what form a fact is given.
+func (d *factDoc) wanted() string {
+	if d.unit == "count" {
+		return "a whole number"
+	}
+	return "a size with its unit (" + d.unit + ")"
+}
+
 // value takes a fact as given and turns it into the fact's unit; why says what is wrong with it.
 func (d *factDoc) value(v core.Value) (x float64, why string) {
 	switch {
@@ -94,11 +102,11 @@ func (d *factDoc) value(v core.Value) (x float64, why string) {
 			v = core.Value{Kind: core.ValueCount, Count: int(v.Quantity.Value)}
 		}
 		if v.Kind != core.ValueCount || v.Count < 0 {
-			return 0, "a whole number is wanted, not " + v.String()
+			return 0, d.wanted() + " is wanted, not " + v.String()
 		}
 		x = float64(v.Count)
 	case v.Kind != core.ValueQuantity:
-		return 0, "a size in " + d.unit + " is wanted, not " + v.String()
+		return 0, d.wanted() + " is wanted, not " + v.String()
 	default:
 		q, err := v.Quantity.In(d.unit)
 		if err != nil {

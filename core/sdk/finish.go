@@ -12,18 +12,14 @@ import (
 func (r *described) finish(a *core.Assessment, req *core.AssessRequest) error {
 	rank := map[core.Target]int{}
 	for i := range a.Conditions {
-		c := &a.Conditions[i]
-		rank[c.Target] = i
-		for j := range c.States {
-			if len(c.States[j].Remedies) == 0 {
-				return core.Errorf(core.Internal, "report it to whoever keeps the subsystem", "the rules of %s leave no remedy for %s when it is %s",
-					r.doc.subsystem.text, c.Target, c.States[j].Grade)
-			}
-		}
+		rank[a.Conditions[i].Target] = i
 	}
 	slices.SortStableFunc(a.Remedies, func(x, y core.Remedy) int {
 		return cmp.Or(cmp.Compare(rank[x.Target], rank[y.Target]), cmp.Compare(x.Kind.Rank(), y.Kind.Rank()))
 	})
+	if err := r.kept(a); err != nil {
+		return err
+	}
 	if err := r.operations(a); err != nil {
 		return err
 	}
@@ -37,6 +33,40 @@ func (r *described) finish(a *core.Assessment, req *core.AssessRequest) error {
 			cmp.Compare(x.Check, y.Check), cmp.Compare(x.Summary, y.Summary), cmp.Compare(x.FindingID, y.FindingID))
 	})
 	return nil
+}
+
+// kept wants of the rules what they may not do undone: a state without a remedy, reuse where the grade has closed it. It
+// puts the remedies of each state into the order reuse, rebuild, replace.
+func (r *described) kept(a *core.Assessment) error {
+	kinds := map[core.RemedyRef]core.RemedyKind{}
+	for _, m := range a.Remedies {
+		kinds[core.RemedyRef{Target: m.Target, Remedy: m.ID}] = m.Kind
+		i := slices.IndexFunc(a.Conditions, func(c core.Condition) bool { return c.Target == m.Target })
+		if i < 0 {
+			return r.ruleFault("give a remedy to %s, which is not there", m.Target)
+		}
+		c := &a.Conditions[i]
+		if m.Kind == core.Reuse && m.Feasible && c.Grade.ClosesReuse(r.sheet.Part(m.Target.Part).SafetyCritical) {
+			return r.ruleFault("open reuse of %s, which is %s", m.Target, c.Grade)
+		}
+	}
+	for i := range a.Conditions {
+		c := &a.Conditions[i]
+		for j := range c.States {
+			s := &c.States[j]
+			if len(s.Remedies) == 0 {
+				return r.ruleFault("leave no remedy for %s when it is %s", c.Target, s.Grade)
+			}
+			slices.SortStableFunc(s.Remedies, func(x, y string) int {
+				return cmp.Compare(kinds[core.RemedyRef{Target: c.Target, Remedy: x}].Rank(), kinds[core.RemedyRef{Target: c.Target, Remedy: y}].Rank())
+			})
+		}
+	}
+	return nil
+}
+
+func (r *described) ruleFault(format string, args ...any) error {
+	return core.Errorf(core.Internal, "report it to whoever keeps the subsystem", "the rules of %s %s", r.doc.subsystem.text, fmt.Sprintf(format, args...))
 }
 
 func severityRank(s core.Severity) int {

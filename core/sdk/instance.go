@@ -80,6 +80,13 @@ func (in *instances) serving(operation, position string) string {
 	return operation + "/" + position
 }
 
+// copy gives the operation with lists of its own, without what it includes.
+func (o *operationDoc) copy() core.Operation {
+	op := o.op
+	op.Items, op.Cautions, op.Includes = slices.Clone(op.Items), slices.Clone(op.Cautions), nil
+	return op
+}
+
 // operation makes the concrete operation of an id; ok is false if the sheet has none such.
 func (in *instances) operation(id string) (core.Operation, bool) {
 	for i := range in.doc.operations {
@@ -88,8 +95,8 @@ func (in *instances) operation(id string) (core.Operation, bool) {
 			if x.id(o.id.text) != id {
 				continue
 			}
-			op := o.op
-			op.ID, op.Includes = id, nil
+			op := o.copy()
+			op.ID = id
 			if x.suffix != "" {
 				op.Name += " (" + x.suffix + ")"
 			}
@@ -99,7 +106,7 @@ func (in *instances) operation(id string) (core.Operation, bool) {
 			return op, true
 		}
 		if o.id.text == id {
-			return o.op, true // a register entry names it as a whole
+			return o.copy(), true // a register entry names it as a whole
 		}
 	}
 	return core.Operation{}, false

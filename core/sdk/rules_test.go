@@ -71,7 +71,7 @@ func TestRulesCloseAndAdd(t *testing.T) {
 	a := assess(t, p, journal(0, 2.4950, 2.4968, 2.4946, 2.4966)...)
 	require.Equal(t, []string{"regrind-020", "another"}, feasible(a, m1))
 	c := conditionOf(t, a, m1)
-	require.Equal(t, []string{"another", "regrind-020"}, c.States[0].Remedies)
+	require.Equal(t, []string{"regrind-020", "another"}, c.States[0].Remedies)
 	require.Equal(t, "the step .010 does not clean up", remedyOf(t, a, m1, "regrind").Why[len(remedyOf(t, a, m1, "regrind").Why)-1].Text)
 	require.Equal(t, "Grind to .020", operationOf(t, a, "grind-020").Name)
 	require.Equal(t, "step", c.Facts[len(c.Facts)-1].Name)
@@ -88,6 +88,9 @@ func TestRulesAtFault(t *testing.T) {
 	}{
 		{"reopens reuse", "reopen reuse of journal/M1, which is past limit", sdk.Subsystem{Rules: func(b *sdk.Bench) {
 			b.AddRemedy(core.Remedy{ID: "reuse", Kind: core.Reuse, Target: m1, Feasible: true})
+		}}},
+		{"opens reuse by hand", "open reuse of journal/M1, which is past limit", sdk.Subsystem{Rules: func(b *sdk.Bench) {
+			b.Remedy(m1, "reuse").Feasible = true
 		}}},
 		{"closes everything", "leave no remedy for journal/M1", sdk.Subsystem{Rules: func(b *sdk.Bench) {
 			b.Close(m1, "regrind", core.Reason{})
