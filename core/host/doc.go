@@ -10,7 +10,8 @@
 //
 //	host.go     Host: what the command wires
 //	spec.go     one plugin as pinned
-//	plugin.go   its life: started at the first call, restarted with back-off
+//	plugin.go   the checked Assessor that stands for it
+//	life.go     started at the first call, restarted with back-off
 //	process.go  one run of it: handshake, first Describe, calls, end
 //	runner.go   the operating system's part of a run
 //	confiner.go the program that takes a plugin's rights away before it runs
@@ -18,4 +19,5 @@
 //	output.go   what it prints, captured and capped
 //	fault.go    what went wrong, in words
 //	check.go    what an answer must keep to
+//	index.go    the sheet an answer is held against
 package host

@@ -112,7 +112,9 @@ func (p *process) connect(s Spec) error {
 type wrongName string
 
 // Error names the other.
-func (w wrongName) Error() string { return fmt.Sprintf("the plugin says it is %q", printable(string(w), 40)) }
+func (w wrongName) Error() string {
+	return fmt.Sprintf("the plugin says it is %q", printable(string(w), 40))
+}
 
 // setRun notes the run before it starts; false if nobody waits for it any more.
 func (p *process) setRun(r *runner) bool {
