@@ -2,7 +2,6 @@ package sdk
 
 import (
 	"fmt"
-	"strings"
 
 	"github.com/fettle-tools/fettle/core"
 )
@@ -17,13 +16,13 @@ type described struct {
 	instances *instances
 	problems  []core.Problem
 	told      map[core.Problem]bool
-	asked     map[string][]string // fact not known: what waits for it
+	asked     map[string][]waiting // by fact that is not known
 }
 
 // describe works a sheet out for the facts given. A limit whose fact is not known stays empty and a problem asks for the
 // fact: no figure is made up.
 func (d *document) describe(given []core.Fact) *described {
-	r := &described{doc: d, known: map[string]float64{}, values: map[string]core.Value{}, asked: map[string][]string{}, told: map[core.Problem]bool{}}
+	r := &described{doc: d, known: map[string]float64{}, values: map[string]core.Value{}, asked: map[string][]waiting{}, told: map[core.Problem]bool{}}
 	r.takeFacts(given)
 	r.sheet = core.Sheet{Subsystem: d.subsystem.text, Title: d.title.text, Version: d.version.text, UnitKind: d.unitKind.text,
 		OutlookWeight: d.outlookWeight, Parts: []core.Part{}, Operations: []core.Operation{}}
@@ -42,7 +41,6 @@ func (d *document) describe(given []core.Fact) *described {
 	}
 	r.rest()
 	r.instances = d.instances(r)
-	r.ask()
 	return r
 }
 
@@ -129,7 +127,7 @@ func toResult(v float64, unit, resultUnit string) float64 {
 }
 
 // bound works one bound out; nil if it is not written or a fact is not known.
-func (r *described) bound(x *formula, waits string) *float64 {
+func (r *described) bound(x *formula, waits waiting) *float64 {
 	if x == nil {
 		return nil
 	}
@@ -141,31 +139,4 @@ func (r *described) bound(x *formula, waits string) *float64 {
 		return nil
 	}
 	return &v
-}
-
-// wait notes what waits for a fact, once.
-func (r *described) wait(fact, what string) {
-	if what == "" {
-		return
-	}
-	for _, w := range r.asked[fact] {
-		if w == what {
-			return
-		}
-	}
-	r.asked[fact] = append(r.asked[fact], what)
-}
-
-// ask asks for the facts that limits wait for, in the order of the sheet.
-func (r *described) ask() {
-	for _, f := range r.doc.facts {
-		waits := r.asked[f.name.text]
-		if len(waits) == 0 {
-			continue
-		}
-		r.problem(core.Problem{Severity: core.SeverityWarning,
-			Summary: fmt.Sprintf("%s is not known: %s", f.name.text, f.means),
-			Detail:  "without it there is no limit for " + strings.Join(waits, ", "),
-			Next:    fmt.Sprintf("give the fact %s with its unit (%s), from the unit's marks, its manual or its pack", f.name.text, f.unit)})
-	}
 }

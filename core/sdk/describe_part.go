@@ -32,11 +32,10 @@ func (r *described) part(d *partDoc) {
 }
 
 func (r *described) check(p *partDoc, d *checkDoc) core.Check {
-	what := p.id.text + " " + d.id.text
 	c := core.Check{ID: d.id.text, Name: d.name, Kind: d.kind, Unit: d.unit, Stations: plain(d.stations), How: d.how, Instrument: d.instrument,
 		TwoSided: d.twoSided, BeforeStrip: d.before, NeededForReuse: d.needed, Minutes: d.minutes, CountWhenFitted: d.fitted}
-	c.Limit = r.limit(what, d)
-	c.PlausibleLow, c.PlausibleHigh = r.bound(d.plausible[0], ""), r.bound(d.plausible[1], "")
+	c.Limit = r.limit(p, d)
+	c.PlausibleLow, c.PlausibleHigh = r.bound(d.plausible[0], waiting{}), r.bound(d.plausible[1], waiting{})
 	if c.PlausibleLow == nil || c.PlausibleHigh == nil {
 		c.PlausibleLow, c.PlausibleHigh = nil, nil
 	}
@@ -44,7 +43,7 @@ func (r *described) check(p *partDoc, d *checkDoc) core.Check {
 		c.Formula = d.formula.text
 		for _, in := range d.inputs {
 			if _, ok := r.known[in.name]; in.check < 0 && !ok {
-				r.wait(in.name, what)
+				r.wait(in.name, waiting{p.id.text, d.id.text, true})
 			}
 		}
 	}
@@ -52,7 +51,7 @@ func (r *described) check(p *partDoc, d *checkDoc) core.Check {
 }
 
 // limit works a limit out. If one bound cannot be, all stay empty: half a limit would pass what the whole would not.
-func (r *described) limit(what string, d *checkDoc) core.Limit {
+func (r *described) limit(p *partDoc, d *checkDoc) core.Limit {
 	l := core.Limit{Unit: d.unit, Source: d.limit.source, Confidence: d.limit.confidence, Origin: "sheet"}
 	w, full, whole := &d.limit, l, true
 	if w.worstClass != nil {
@@ -70,7 +69,7 @@ func (r *described) limit(what string, d *checkDoc) core.Limit {
 		if b.from == nil {
 			continue
 		}
-		if *b.to = r.bound(b.from, what); *b.to == nil {
+		if *b.to = r.bound(b.from, waiting{p.id.text, d.id.text, false}); *b.to == nil {
 			whole = false
 		}
 	}
@@ -78,7 +77,7 @@ func (r *described) limit(what string, d *checkDoc) core.Limit {
 		return l
 	}
 	if why := upsideDown(full); why != "" {
-		r.problem(core.Problem{Severity: core.SeverityError, Summary: fmt.Sprintf("the limit of %s makes no sense for these facts: %s", what, why),
+		r.problem(core.Problem{Severity: core.SeverityError, Summary: fmt.Sprintf("the limit of %s %s makes no sense for these facts: %s", p.id.text, d.id.text, why),
 			Next: "check the facts; the limit is left empty"})
 		return l
 	}

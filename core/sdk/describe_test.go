@@ -45,7 +45,7 @@ func TestDescribeAsksForWhatItDoesNotKnow(t *testing.T) {
 	require.NotNil(t, s.Check("journal", "out-of-round").Limit.WearHigh, "what does not scale is there")
 	require.Len(t, ps, 1)
 	require.Equal(t, "D is not known: journal nominal diameter", ps[0].Summary)
-	require.Equal(t, "without it there is no limit for journal diameter, journal ovality-share", ps[0].Detail)
+	require.Equal(t, "without it there is no limit for journal diameter; nothing can be worked out for journal ovality-share", ps[0].Detail)
 	require.Contains(t, ps[0].Next, "give the fact D with its unit (in), from the unit's marks")
 }
 

@@ -9,6 +9,7 @@
 //	formula.go, formula_check.go, dimension.go, cel.go   formulas: CEL, with units
 //	resolve.go     what in a sheet must agree with something else in it
 //	describe.go    the sheet for one unit's facts: positions and limits worked out
+//	ask.go         facts that limits and formulas wait for
 //	prepare.go     a rule's look at findings and limits before grading
 //	override.go    limits in place of the sheet's
 //	reading.go     findings sorted to part, check and station, in the check's unit

@@ -248,6 +248,7 @@ func TestOperationsForRules(t *testing.T) {
 
 func FuzzCheckSheet(f *testing.F) {
 	f.Add(sdk.NewSheet("pump"))
+	f.Add(benchSheet(f))
 	for _, s := range []string{"", "a: &a [*a]", "parts: [{checks: [{formula: '((((((1'}]}]", "parts: [{positions: ['M1..M{x}', 'M0..M99999999999999999999']}]",
 		"facts: [{name: D, unit: in}]\nparts: [{checks: [{kind: measured, unit: in, limit: {new: [D - .0005, ], wear_low: .5.5}}]}]",
 		"operations: [{id: a, includes: [b]}, {id: b, includes: [a]}]", "no_reuse: [{trigger: class 99}]", "? [a]\n: b", "!!binary aGk="} {

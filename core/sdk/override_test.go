@@ -76,3 +76,19 @@ func TestOverrideBad(t *testing.T) {
 	}
 	require.Contains(t, overridden(t, noSource).Problems[0].Summary, "names no source")
 }
+
+// A limit given for every position asks for no nominal any more.
+func TestOverrideInPlaceOfANominal(t *testing.T) {
+	override := core.Override{Target: core.Target{Part: "journal"}, Check: "diameter",
+		Limit: core.Limit{NewLow: new(2.4995), NewHigh: new(2.5), WearLow: new(2.4985), Unit: "in", Source: "manual p. 3", Origin: "unit"}}
+	a, err := bench(t).Assess(t.Context(), core.AssessRequest{Overrides: []core.Override{override}, Findings: journal(0, 2.4998, 2.4998, 2.4998, 2.4946)})
+	require.NoError(t, err)
+	require.Equal(t, core.PastLimit, conditionOf(t, a, m1).Grade)
+	require.Len(t, a.Problems, 1)
+	require.Equal(t, "without it nothing can be worked out for journal ovality-share", a.Problems[0].Detail)
+
+	override.Target.Position = "M1"
+	a, err = bench(t).Assess(t.Context(), core.AssessRequest{Overrides: []core.Override{override}})
+	require.NoError(t, err)
+	require.Contains(t, a.Problems[0].Detail, "there is no limit for journal diameter", "the other positions still ask")
+}

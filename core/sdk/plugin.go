@@ -41,6 +41,7 @@ func (p *Plugin) Describe(ctx context.Context, facts []core.Fact) (core.Sheet, [
 		return core.Sheet{}, nil, err
 	}
 	r := p.doc.describe(facts)
+	r.ask(nil)
 	return r.sheet, r.problems, nil
 }
 
@@ -62,6 +63,7 @@ func (p *Plugin) Assess(ctx context.Context, req core.AssessRequest) (core.Asses
 			return core.Assessment{}, pre.err
 		}
 	}
+	r.ask(ls)
 	a := core.Assessment{Conditions: []core.Condition{}, Remedies: []core.Remedy{}, Operations: []core.Operation{}, Problems: []core.Problem{}}
 	for _, l := range ls {
 		if err := ctx.Err(); err != nil {
