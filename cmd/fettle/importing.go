@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -71,22 +72,22 @@ func (s *shop) importFindings(ctx context.Context, number string, data []byte, n
 		return imported{}, err
 	}
 	rows, bad := config.ReadFindings(data, name, s.settings.Zone)
-	var told faults
+	var told rowFaults
 	for _, f := range bad {
-		told = append(told, &core.Error{Code: core.Invalid, What: f.What, Where: f.Place(), Next: f.Next})
+		told.add(f.Line, &core.Error{Code: core.Invalid, What: f.What, Where: f.Place(), Next: f.Next})
 	}
 	var fs []core.Finding
 	for _, row := range rows {
 		f, err := r.Finding(core.Typed{Subsystem: row.Subsystem, Part: row.Part, Position: row.Position, Check: row.Check, Station: row.Station, Value: row.Value,
 			Measure: row.Unit, Instrument: row.Instrument, By: row.By, Note: row.Note, At: row.Time, ID: store.ImportID(job.Number, row.Normalised(), row.Nth)})
 		if err != nil {
-			told = append(told, &core.Error{Code: core.ErrorCode(err), What: err.Error(), Where: fmt.Sprintf("%s:%d", name, row.Line), Next: core.ErrorNext(err)})
+			told.add(row.Line, &core.Error{Code: core.Invalid, What: err.Error(), Where: fmt.Sprintf("%s:%d", name, row.Line), Next: core.ErrorNext(err)})
 			continue
 		}
 		fs = append(fs, f)
 	}
 	if len(told) > 0 && allOrNone {
-		return imported{}, append(told, core.Errorf(core.Invalid, "put the rows right, or leave --all-or-none out", "%s: nothing was kept, because %d rows cannot be read", name, len(told)))
+		return imported{}, append(told.inOrder(), core.Errorf(core.Invalid, "put the rows right, or leave --all-or-none out", "%s: nothing was kept, because of %d faults", name, len(told)))
 	}
 	added, err := s.book.AddFindings(ctx, job.Number, fs)
 	if err != nil {
@@ -94,7 +95,28 @@ func (s *shop) importFindings(ctx context.Context, number string, data []byte, n
 	}
 	out := imported{New: len(added.New), There: len(added.There) + len(added.TakenBack), Refused: len(told)}
 	if len(told) > 0 {
-		return out, told
+		return out, told.inOrder()
 	}
 	return out, nil
+}
+
+// rowFault is what is wrong with a row, from the file's reader or from the sheets.
+type rowFault struct {
+	line int
+	err  error
+}
+
+type rowFaults []rowFault
+
+func (r *rowFaults) add(line int, err error) {
+	*r = append(*r, rowFault{line, err})
+}
+
+// inOrder gives the faults as the file has them.
+func (r rowFaults) inOrder() (fs faults) {
+	slices.SortStableFunc(r, func(a, b rowFault) int { return a.line - b.line })
+	for _, f := range r {
+		fs = append(fs, f.err)
+	}
+	return fs
 }

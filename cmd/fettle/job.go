@@ -85,7 +85,7 @@ func printJob(w io.Writer, j core.Job, papers []store.Paper, s *shop) {
 		}
 	}
 	for _, u := range j.Units {
-		t.add(u.Kind, strings.TrimSpace(u.Title+" "+parens(u.Pack)))
+		t.add(u.ID, strings.TrimSpace(u.Title+" "+parens(u.Pack)))
 		for _, m := range u.Marks {
 			t.add("  "+m.Where, m.Text+": "+m.Says)
 		}
@@ -209,7 +209,11 @@ func (c *command) jobExportCommand() *cobra.Command {
 					_ = os.Remove(args[1])
 					return err
 				}
-				return f.Close()
+				if err := f.Close(); err != nil {
+					return err
+				}
+				c.print(args[1] + "\n\n  in another shop folder: fettle job take " + args[1])
+				return nil
 			})
 		},
 	}

@@ -36,8 +36,12 @@ func (c *command) newShopCommand() *cobra.Command {
 			if err := c.createShop(cmd.Context(), text); err != nil {
 				return err
 			}
-			c.print(fmt.Sprintf("%s is a shop now. Its settings are in %s: look them over, rates and taxes above all.\n\n  fettle -C %s new job \"What it is\" --owner \"Whose it is\"",
-				c.dir(), filepath.Join(c.dir(), config.SettingsFile), c.dir()))
+			where, there := "This folder", "fettle"
+			if c.dir() != "." {
+				where, there = c.dir(), "fettle -C "+c.dir()
+			}
+			c.print(fmt.Sprintf("%s is a shop now. Its settings are in %s: look them over, rates and taxes above all.\n\n  %s new job \"What it is\" --owner \"Whose it is\"",
+				where, filepath.Join(c.dir(), config.SettingsFile), there))
 			return nil
 		},
 	}
@@ -49,6 +53,9 @@ func (c *command) newShopCommand() *cobra.Command {
 
 // settingsText writes the settings of a new shop, with what each is for.
 func settingsText(name, currency, zone string, rates []string) (string, error) {
+	if currency == "" {
+		return "", core.Errorf(core.Invalid, "name it: --currency USD, or another", "which currency is all money in?")
+	}
 	if !core.ValidCurrency(strings.ToUpper(currency)) {
 		return "", core.Errorf(core.Invalid, "name one with --currency, like --currency USD", "%q is no currency", currency)
 	}
@@ -106,7 +113,7 @@ func (c *command) newJobCommand() *cobra.Command {
 				return err
 			}
 			job.Seed = s.settings.Seed
-			if err := s.addPacks(&core.PlanRequest{Job: job}); err != nil {
+			if err := s.checkJob(ctx, job); err != nil {
 				return err
 			}
 			if job, err = s.book.OpenJob(ctx, job, c.by()); err != nil {

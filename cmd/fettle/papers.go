@@ -127,7 +127,8 @@ func (s *shop) write(ctx context.Context, k paperKind, p core.Plan, out string, 
 	return w, nil
 }
 
-// mayIssue refuses what stops a paper: an identity mark that looks altered, or a subsystem that could not be assessed.
+// mayIssue refuses what stops a paper: an identity mark that looks altered, or prices asked too long ago. What was not seen or not
+// assessed stands at the top of the paper and does not stop it.
 func mayIssue(p core.Plan) error {
 	for _, q := range p.Problems {
 		if q.Severity == core.SeverityError && strings.Contains(q.Summary, "looks altered") {
@@ -135,9 +136,30 @@ func mayIssue(p core.Plan) error {
 		}
 	}
 	if len(p.OldPrices) > 0 {
-		return core.Errorf(core.Conflict, "ask again, then: fettle price set ITEM PRICE", "prices older than %d days: %s", core.PriceOldDays, strings.Join(p.OldPrices, ", "))
+		return core.Errorf(core.Conflict, "ask again, then:"+askAgain(p), "prices older than %d days: %s", core.PriceOldDays, strings.Join(p.OldPrices, ", "))
 	}
 	return nil
+}
+
+// askAgain writes down the commands that renew the prices that are too old, one a line. A price takes the place of an old one
+// of the same supplier and kind alone.
+func askAgain(p core.Plan) string {
+	var lines string
+	for _, l := range p.WorkOrder.Lines {
+		for _, it := range l.Items {
+			line := "\n  fettle price set " + it.Key + " PRICE"
+			if it.Supplier != "" {
+				line += fmt.Sprintf(" --from %q", it.Supplier)
+			}
+			if it.Kind != "" && it.Kind != "new" {
+				line += fmt.Sprintf(" --kind %q", it.Kind)
+			}
+			if it.Old && !strings.Contains(lines, line) {
+				lines += line
+			}
+		}
+	}
+	return lines
 }
 
 func (s *shop) paperInput(p core.Plan, w written, issue bool) paper.Input {

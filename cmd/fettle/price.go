@@ -1,9 +1,12 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -14,7 +17,7 @@ import (
 
 func (c *command) priceCommand() *cobra.Command {
 	cmd := &cobra.Command{Use: "price", Short: "The price book: what things cost, from whom, asked when"}
-	cmd.AddCommand(c.priceListCommand(), c.priceSetCommand(), c.priceImportCommand(), c.priceMissingCommand())
+	cmd.AddCommand(c.priceListCommand(), c.priceSetCommand(), c.priceImportCommand(), c.priceMissingCommand(), c.priceUndoCommand())
 	return cmd
 }
 
@@ -34,7 +37,7 @@ func (c *command) priceListCommand() *cobra.Command {
 				for _, p := range prices {
 					asked := p.Date.In(s.settings.Zone).Format("2006-01-02")
 					if c.clock().Sub(p.Date) > core.PriceOldDays*24*time.Hour {
-						asked += " (old: ask again)"
+						asked += ", old"
 					}
 					t.add(p.Item, p.Price.Low, p.Price.Likely, p.Price.High, p.Price.Currency, p.Kind, p.Supplier, asked)
 				}
@@ -64,6 +67,9 @@ func (c *command) priceSetCommand() *cobra.Command {
 						return err
 					}
 				}
+				if !slices.Contains(core.PriceKinds, p.Kind) {
+					return core.Errorf(core.Invalid, "use one of: "+strings.Join(core.PriceKinds, ", "), "%q is no kind of supply", p.Kind)
+				}
 				p.Item, p.Price = args[0], core.Money3{Low: three[0], Likely: three[1], High: three[2], Currency: s.settings.Currency}
 				if three, ok := p.Price.Minor3(p.Price.Currency); !ok || three.Low > three.Likely || three.Likely > three.High {
 					return core.Errorf(core.Invalid, "give low, likely, high in this order", "%s, %s, %s do not rise", p.Price.Low, p.Price.Likely, p.Price.High)
@@ -85,7 +91,7 @@ func (c *command) priceSetCommand() *cobra.Command {
 	f.StringVar(&p.Kind, "kind", "new", `new, "new old stock", reproduction, used, "owner's own" or "on the shelf"`)
 	f.StringVar(&p.Exchange, "exchange", "", "charge held back until the old part is returned")
 	f.Float64Var(&p.LeadWeeks.Likely, "lead-weeks", 0, "how long it takes to come")
-	f.StringVar(&p.Note, "note", "", "")
+	f.StringVar(&p.Note, "note", "", "what else was said")
 	return cmd
 }
 
@@ -162,17 +168,29 @@ type ask struct {
 	Why string `json:"why"`
 }
 
+// toAsk gathers the items by key, with the most that any may come to first.
 func toAsk(p core.Plan) []ask {
 	out := []ask{}
+	add := func(it core.OrderItem, why string) {
+		for i := range out {
+			if out[i].Key == it.Key {
+				out[i].Count += it.Count
+				return
+			}
+		}
+		out = append(out, ask{it, why})
+	}
 	for _, l := range p.WorkOrder.Lines {
 		for _, it := range l.Items {
 			switch {
 			case it.Typical:
-				out = append(out, ask{it, "typical, not asked"})
+				add(it, "typical, not asked")
 			case it.Old:
-				out = append(out, ask{it, "asked too long ago"})
+				add(it, "asked too long ago")
 			}
 		}
 	}
+	worth := func(a ask) float64 { return a.Count * float64(core.Minor(a.Each)) }
+	slices.SortStableFunc(out, func(a, b ask) int { return cmp.Compare(worth(b), worth(a)) })
 	return out
 }

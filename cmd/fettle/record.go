@@ -97,14 +97,18 @@ func (w *writer) line(ctx context.Context, text string) error {
 		t.At = w.c.clock().UTC()
 		f, err := w.r.Finding(t)
 		if err != nil {
-			errs = append(errs, &core.Error{Code: core.ErrorCode(err), Where: strings.TrimSpace(t.Part + " " + t.Position + " " + t.Check + " " + t.Station), What: err.Error(), Next: core.ErrorNext(err)})
+			errs = append(errs, &core.Error{Code: core.ErrorCode(err), Where: strings.Join(strings.Fields(t.Part+" "+t.Position+" "+t.Check+" "+t.Station), " "), What: err.Error(), Next: core.ErrorNext(err)})
 			continue
 		}
 		fs = append(fs, f)
 	}
 	if len(fs) > 0 {
-		if _, err := w.s.book.AddFindings(ctx, w.job.Number, fs); err != nil {
+		added, err := w.s.book.AddFindings(ctx, w.job.Number, fs)
+		if err != nil {
 			return err
+		}
+		for i, id := range added.New { // none had an id before
+			fs[i].ID = id
 		}
 		if err := w.echo(fs); err != nil {
 			return err

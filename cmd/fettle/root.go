@@ -26,11 +26,12 @@ func run(ctx context.Context, args []string, env environment) int {
 	root.SetIn(env.in)
 	root.SetOut(env.out)
 	root.SetErr(env.err)
-	return tell(env.err, usageError(root.ExecuteContext(ctx)))
+	cmd, err := root.ExecuteContextC(ctx)
+	return tell(env.err, usageError(cmd, err))
 }
 
-// usageError marks the errors that cobra itself makes: they are the caller's.
-func usageError(err error) error {
+// usageError marks the errors that cobra itself makes: they are the caller's. It says how the command is written.
+func usageError(cmd *cobra.Command, err error) error {
 	if err == nil || errors.As(err, new(faults)) {
 		return err
 	}
@@ -40,7 +41,11 @@ func usageError(err error) error {
 	}
 	for _, start := range []string{"unknown command", "unknown flag", "unknown shorthand", "accepts ", "requires ", "invalid argument", "flag needed", "flag needs", "required flag"} {
 		if strings.HasPrefix(err.Error(), start) {
-			return core.Errorf(core.Invalid, "see: fettle help", "%s", strings.ReplaceAll(err.Error(), "\n", " "))
+			next := "see: fettle help"
+			if cmd != nil && cmd.HasParent() {
+				next = strings.TrimSuffix(cmd.UseLine(), " [flags]") + "\nsee: " + cmd.CommandPath() + " --help"
+			}
+			return core.Errorf(core.Invalid, next, "%s", strings.ReplaceAll(err.Error(), "\n", " "))
 		}
 	}
 	return err
@@ -51,7 +56,15 @@ func (c *command) root() *cobra.Command {
 		Use:   "fettle",
 		Short: "Record what comes off a vehicle, decide what to do with each part, and say what it will cost",
 		Long: `fettle keeps the record of a vehicle that is being stripped and rebuilt: what was found, against which
-limit, what is to be done with each part, what it will cost and how sure that is, and the papers for it.`,
+limit, what is to be done with each part, what it will cost and how sure that is, and the papers for it.
+
+Exit status: 0 done, 1 a fault of the program, 2 something written wrong, 3 not found, 4 there already or not allowed now,
+5 a plugin or a file cannot be reached, 6 the book was written by a newer program.`,
+		Example: `  fettle demo demo
+  fettle new shop "Hollow Lane Works" --currency USD --rate mechanic=85
+  fettle new job "One gearbox" --owner "M. Wellbeck" --unit gearbox --extent "one unit on the bench"
+  fettle record J-001 gearbox layshaft-cluster end-float 16 thou with feelers
+  fettle plan J-001`,
 		SilenceUsage: true, SilenceErrors: true,
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error { return c.firstSteps(cmd.Context()) },
@@ -77,7 +90,27 @@ limit, what is to be done with each part, what it will cost and how sure that is
 		sub.GroupID = "shop"
 		root.AddCommand(sub)
 	}
+	root.SetHelpCommandGroupID("shop")
+	root.SetCompletionCommandGroupID("shop")
+	root.InitDefaultHelpCmd()
+	root.InitDefaultCompletionCmd()
+	for _, sub := range root.Commands() {
+		c.describeBuiltIn(sub)
+	}
 	return root
+}
+
+// describeBuiltIn gives the commands that cobra adds the words and examples of the others.
+func (c *command) describeBuiltIn(cmd *cobra.Command) {
+	switch cmd.Name() {
+	case "help":
+		cmd.Short, cmd.Long, cmd.Example = "How a command is written, with examples", "", "  fettle help record"
+	case "completion":
+		cmd.Short, cmd.Example = "Let the shell finish commands, job numbers and names with the tab key", "  source <(fettle completion bash)"
+		for _, shell := range cmd.Commands() {
+			shell.Short, shell.Example = "For "+shell.Name(), "  fettle completion "+shell.Name()
+		}
+	}
 }
 
 func (c *command) dir() string    { return c.flags.GetString("dir") }
@@ -85,9 +118,18 @@ func (c *command) asJSON() bool   { return c.flags.GetBool("json") }
 func (c *command) by() string     { return c.flags.GetString("by") }
 func (c *command) print(s string) { fmt.Fprintln(c.out, s) }
 
+// firstJSON is what fettle alone says to a program; without a shop its name is blank.
+type firstJSON struct {
+	Shop string     `json:"shop"`
+	Jobs []core.Job `json:"jobs"`
+}
+
 // firstSteps is what fettle alone says: where you are and what to do next.
 func (c *command) firstSteps(ctx context.Context) error {
 	s, err := c.openShop(ctx)
+	if core.ErrorCode(err) == core.NotFound && c.asJSON() {
+		return writeJSON(c.out, firstJSON{Jobs: []core.Job{}})
+	}
 	if core.ErrorCode(err) == core.NotFound {
 		c.print(`There is no shop folder here yet.
 
@@ -104,6 +146,9 @@ func (c *command) firstSteps(ctx context.Context) error {
 	jobs, err := s.book.Jobs(ctx)
 	if err != nil {
 		return err
+	}
+	if c.asJSON() {
+		return writeJSON(c.out, firstJSON{Shop: s.settings.Shop.Name, Jobs: jobs})
 	}
 	if len(jobs) == 0 {
 		c.print("The shop is open and has no job yet.\n\n  fettle new job \"What it is\" --owner \"Whose it is\"")

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"regexp"
 	"strings"
 	"unicode/utf8"
 )
@@ -70,7 +71,7 @@ func wrap(text string, width int) []string {
 	}
 	var lines []string
 	line := ""
-	for _, w := range strings.Fields(text) {
+	for _, w := range unbroken(text) {
 		switch {
 		case line == "":
 			line = w
@@ -81,6 +82,19 @@ func wrap(text string, width int) []string {
 		}
 	}
 	return append(lines, line)
+}
+
+// thousands finds an amount of money as it is printed: "12 255.31".
+var thousands = regexp.MustCompile(`[0-9]{1,3}( [0-9]{3})+(\.[0-9]+)?\b`)
+
+// unbroken parts a text at its spaces, but for those inside an amount.
+func unbroken(text string) []string {
+	const kept = "\x00"
+	words := strings.Fields(thousands.ReplaceAllStringFunc(text, func(s string) string { return strings.ReplaceAll(s, " ", kept) }))
+	for i, w := range words {
+		words[i] = strings.ReplaceAll(w, kept, " ")
+	}
+	return words
 }
 
 // para writes a paragraph, wrapped and indented.
