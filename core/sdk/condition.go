@@ -70,7 +70,7 @@ func (v *verdict) allow(kinds []core.RemedyKind) {
 	v.allowed = slices.DeleteFunc(v.allowed, func(k core.RemedyKind) bool { return !slices.Contains(kinds, k) })
 }
 
-// closes sorts the checks by what they say against reuse (model 3 of the grades).
+// closes sorts the checks by what they say against reuse.
 func (v *verdict) closes() closing {
 	var c closing
 	sound := 1.0
