@@ -263,7 +263,7 @@ func (w *orderWriter) add(l Line, shares []TaxShare) {
 
 // close sums the rounded lines.
 func (w *orderWriter) close() (WorkOrder, []Problem) {
-	o := WorkOrder{Lines: w.lines}
+	o := WorkOrder{Lines: append([]Line{}, w.lines...), Taxes: []TaxTotal{}}
 	var before, tax, typical int64
 	for _, t := range w.b.req.Terms.Taxes {
 		o.Taxes = append(o.Taxes, TaxTotal{Class: t.Class, Name: t.Name, Percent: t.Percent})

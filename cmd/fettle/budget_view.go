@@ -10,10 +10,10 @@ import (
 
 // budgetJSON is what budget --json prints.
 type budgetJSON struct {
-	Job    string `json:"job"`
-	Budget core.Budget
-	Tax    core.Money `json:"tax"`
-	Total  core.Money `json:"total"`
+	Job    string      `json:"job"`
+	Budget core.Budget `json:"budget"`
+	Tax    core.Money  `json:"tax"`
+	Total  core.Money  `json:"total"`
 }
 
 // printBudget draws the distribution with words: how likely each sum is to be enough.

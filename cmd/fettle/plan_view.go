@@ -29,7 +29,14 @@ type jobJSON struct {
 }
 
 func planToJSON(p core.Plan) planJSON {
-	return planJSON{jobJSON{p.Job, len(p.Findings)}, p.Conditions, p.Choices, p.Budget, p.WorkOrder, p.NotSeen, orEmpty(p.Problems), p.Steps, p.Proof, p.OldPrices}
+	for i := range p.Conditions {
+		p.Conditions[i].Reasons = orEmpty(p.Conditions[i].Reasons)
+	}
+	for i := range p.Choices {
+		p.Choices[i].Reasons = orEmpty(p.Choices[i].Reasons)
+	}
+	return planJSON{jobJSON{p.Job, len(p.Findings)}, orEmpty(p.Conditions), orEmpty(p.Choices), p.Budget, p.WorkOrder, orEmpty(p.NotSeen),
+		orEmpty(p.Problems), orEmpty(p.Steps), p.Proof, orEmpty(p.OldPrices)}
 }
 
 func orEmpty[T any](xs []T) []T {

@@ -48,7 +48,12 @@ func (c *command) openShop(ctx context.Context) (*shop, error) {
 		return nil, err
 	}
 	logger := s.openLog()
-	specs, err := c.specs(s)
+	sum, err := c.builtInSum()
+	if err != nil {
+		s.close()
+		return nil, err
+	}
+	specs, err := c.specs(s, sum)
 	if err != nil {
 		s.close()
 		return nil, err
@@ -56,7 +61,7 @@ func (c *command) openShop(ctx context.Context) (*shop, error) {
 	for _, spec := range specs {
 		s.names = append(s.names, spec.Name)
 	}
-	if s.plugins, err = host.New(host.Config{Plugins: specs, Log: logger}); err != nil {
+	if s.plugins, err = host.New(host.Config{Plugins: specs, Log: logger, Confiner: &host.Confiner{Path: c.builtInPath(), SHA256: sum}}); err != nil {
 		s.close()
 		return nil, err
 	}

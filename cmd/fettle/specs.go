@@ -37,13 +37,9 @@ func (c *command) builtInSum() (string, error) {
 }
 
 // specs lists the plugins: the built-in ones, the shop's sheets, and the programs that fettle.yaml pins. A plugin of the shop wins over a
-// built-in one of the same name.
-func (c *command) specs(s *shop) ([]host.Spec, error) {
+// built-in one of the same name. sum is the hash of the built-in subsystems' program.
+func (c *command) specs(s *shop, sum string) ([]host.Spec, error) {
 	program := c.builtInPath()
-	sum, err := c.builtInSum()
-	if err != nil {
-		return nil, err
-	}
 	var specs []host.Spec
 	put := func(x host.Spec) {
 		if i := slices.IndexFunc(specs, func(y host.Spec) bool { return y.Name == x.Name }); i >= 0 {
