@@ -229,3 +229,28 @@ type Override struct {
 	Check  string `json:"check"`
 	Limit  Limit  `json:"limit"`
 }
+
+// originRank orders where a limit comes from: this job's, the unit's pack, the vehicle's pack, the sheet.
+var originRank = map[string]int{"job": 3, "unit": 2, "vehicle": 1}
+
+// LimitFor gives the limit that holds for a check at a target: the strongest override by origin, then the one for the position before the
+// one for every position, else the check's own.
+func LimitFor(c Check, t Target, overrides []Override) Limit {
+	limit, best := c.Limit, -1
+	for _, o := range overrides {
+		if o.Check != c.ID || o.Target.Part != t.Part || o.Target.Position != "" && o.Target.Position != t.Position {
+			continue
+		}
+		rank := 2 * originRank[o.Limit.Origin]
+		if o.Target.Position != "" {
+			rank++
+		}
+		if rank > best {
+			limit, best = o.Limit, rank
+		}
+	}
+	if limit.Unit == "" {
+		limit.Unit = c.Unit
+	}
+	return limit
+}

@@ -27,13 +27,7 @@ func gauge(s UnitSheet, part *Part, c Condition) *Gauge {
 	if check == nil || c.Wear == nil {
 		return nil
 	}
-	l := check.Limit
-	for _, o := range s.Overrides {
-		if o.Check == check.ID && o.Target.Part == part.ID && (o.Target.Position == "" || o.Target.Position == c.Target.Position) {
-			l = o.Limit
-			break
-		}
-	}
+	l := LimitFor(*check, c.Target, s.Overrides)
 	g := Gauge{Check: check.ID, Name: check.Name, Unit: check.Unit, Source: l.Source}
 	switch {
 	case l.WearHigh != nil && l.NewHigh != nil && (l.WearLow == nil || *c.Wear >= 0):

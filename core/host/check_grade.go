@@ -58,7 +58,7 @@ func (c *answerCheck) unusable(id string) bool {
 
 // gradeOf is the grade of one reading by the limit that holds; GradeNone where it says nothing.
 func (c *answerCheck) gradeOf(check *core.Check, f *core.Finding) core.Grade {
-	limit := c.limit(f.Target, check)
+	limit := core.LimitFor(*check, f.Target, c.req.Overrides)
 	switch f.Value.Kind {
 	case core.ValueNotRead:
 		if f.Value.NotRead == core.PartMissing {
@@ -85,20 +85,6 @@ func (c *answerCheck) gradeOf(check *core.Check, f *core.Finding) core.Grade {
 		}
 	}
 	return core.GradeNone
-}
-
-// limit is the check's limit for this request: the last override that speaks of it, else the sheet's.
-func (c *answerCheck) limit(t core.Target, check *core.Check) core.Limit {
-	limit := check.Limit
-	for _, o := range c.req.Overrides {
-		if o.Check == check.ID && o.Target.Part == t.Part && (o.Target.Position == "" || o.Target.Position == t.Position) {
-			limit = o.Limit
-		}
-	}
-	if limit.Unit == "" {
-		limit.Unit = check.Unit
-	}
-	return limit
 }
 
 func bounded(l core.Limit) bool {
