@@ -288,7 +288,7 @@ func runnersUp(g group) []runnerUp {
 	var members []group
 	for k, c := range g.Choices {
 		sound := k < len(g.Conditions) && g.Conditions[k].Grade == core.WithinNew && c.Kind == core.Reuse
-		if c.RunnerUp == nil || sound {
+		if c.RunnerUp == nil || sound || core.Minor(c.RunnerUp.CostsMore) == 0 { // at the same money it is the shop's to choose
 			continue
 		}
 		i := 0
