@@ -3,6 +3,7 @@ package core
 import (
 	"fmt"
 	"slices"
+	"strings"
 )
 
 // conditions puts every unit's conditions in one list, with names and gauges.
@@ -153,16 +154,23 @@ func markProblems(req PlanRequest) []Problem {
 	return ps
 }
 
-// tooFewHands tells of steps that need more people than are present: they are not offered until help is there.
+// tooFewHands tells of the steps that need more people than are present: they wait until help is there.
 func (b *bench) tooFewHands(d *due) []Problem {
-	var ps []Problem
+	var names []string
 	for n, s := range b.access.steps {
 		if b.req.People > 0 && s.step.People > b.req.People && d.stepDue[n] > 0 && !s.absent && !s.apart {
-			ps = append(ps, Problem{Severity: SeverityWarning, Unit: s.unit, Summary: fmt.Sprintf("%s needs %d people, %d are here", s.step.Name, s.step.People, b.req.People),
-				Next: "get help for the day, or do not start it"})
+			names = append(names, fmt.Sprintf("%s (%d)", s.step.Name, s.step.People))
 		}
 	}
-	return ps
+	if len(names) == 0 {
+		return nil
+	}
+	have := "one who is here"
+	if b.req.People > 1 {
+		have = fmt.Sprintf("%d who are here", b.req.People)
+	}
+	return []Problem{{Severity: SeverityWarning, Summary: fmt.Sprintf("more hands are needed than the %s: %s", have, strings.Join(names, "; ")),
+		Next: "get help for the day, or do not start it"}}
 }
 
 func oldPrices(w WorkOrder) []string {
