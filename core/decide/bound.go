@@ -25,11 +25,12 @@ type relaxation struct {
 	place []int // position of each variable in the order
 	axis  [][]int
 	most  int // cells of a table
+	cells int // filled in the last run
 }
 
 // lower gives a sum that no choice of the component is under; never if there is none.
 func (r *relaxation) lower(dom []uint64, c component) int64 {
-	r.most = bucketCells
+	r.most, r.cells = bucketCells, 0
 	if len(c.vars) > manyVars {
 		r.most = fewCells
 	}
@@ -142,6 +143,7 @@ func (r *relaxation) spread(f factor, vars []int) factor {
 	for i, x := range index {
 		table[i] = f.table[x]
 	}
+	r.cells += 2 * len(table)
 	return factor{vars, table}
 }
 

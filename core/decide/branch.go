@@ -1,6 +1,7 @@
 package decide
 
 import (
+	"cmp"
 	"math"
 	"math/bits"
 	"slices"
@@ -13,6 +14,8 @@ type search struct {
 	relax *relaxation
 	left  int // nodes still allowed
 	cells int // cells still allowed to a sweep
+	spent int // work done: table cells filled, and variables laid out
+	stop  int // the work at which to stop
 }
 
 // found is what a search knows of a part of the network: the best choice under the limit it was given (never if
@@ -24,10 +27,10 @@ type found struct {
 
 // branch solves a component too wide for tables, and finds the least sums asked for.
 func (s *solver) branch(c component) (value, bound int64) {
-	b := &search{solver: s, relax: &relaxation{net: s.net, place: places(s.net, s.dom, c)}, left: s.lim.nodes, cells: s.lim.sweep}
+	b := &search{solver: s, relax: &relaxation{net: s.net, place: places(s.net, s.dom, c)}, left: s.lim.nodes, cells: s.lim.sweep, stop: s.lim.work}
 	f, ok := b.swept(c)
 	if !ok {
-		f = b.best(s.dom, c)
+		f = b.best(s.dom, c, rounds)
 		if f.value < never {
 			b.forced(c, f)
 		}
@@ -57,12 +60,27 @@ func (b *search) swept(c component) (found, bool) {
 	return found{w.value, w.value, w.assign}, true
 }
 
+// over reports that the nodes, the work or the time allowed are used up.
+func (b *search) over() bool {
+	return b.left < 0 || b.spent >= b.stop || b.ctx.Err() != nil
+}
+
+// perVariable is what laying out one variable counts for, in cells.
+const perVariable = 200
+
 // forced finds the least sums asked for by fixing each value in turn, each with a small share of the search. What it
-// does not reach before the deadline stays never.
+// does not reach before the deadline or within its work stays never.
 func (b *search) forced(c component, f found) {
 	if b.ask.least == nil {
 		return
 	}
+	questions := 0
+	for _, v := range c.vars {
+		if b.ask.least(v) {
+			questions += bits.OnesCount64(b.dom[v]) - 1
+		}
+	}
+	share, last := b.lim.work/max(1, questions), b.spent+b.lim.work
 	for _, v := range c.vars {
 		if !b.ask.least(v) {
 			continue
@@ -71,7 +89,8 @@ func (b *search) forced(c component, f found) {
 		for _, k := range valuesOf(b.dom[v]) {
 			if f.assign[v] == k {
 				row[k] = f.value
-			} else if b.ctx.Err() == nil {
+			} else if b.ctx.Err() == nil && b.spent < last {
+				b.stop = b.spent + share
 				// A better choice than the best so far may turn up only if that was not proven.
 				row[k] = max(f.value, b.with(b.dom, c, v, k).value)
 			}
@@ -114,9 +133,10 @@ func locals(dom []uint64, c component) (local map[int]int32, size []int) {
 	return local, size
 }
 
-// best solves a component from scratch: a choice made greedily first, so that there is always one to fall back on.
-func (b *search) best(dom []uint64, c component) found {
-	first := b.greedy(dom, c)
+// best solves a component from scratch: a choice made greedily and improved so many rounds first, so that there is
+// always one to fall back on.
+func (b *search) best(dom []uint64, c component, rounds int) found {
+	first := b.improve(dom, c, b.greedy(dom, c), rounds)
 	f := b.split(dom, c.vars, first.value)
 	if f.value < never {
 		return f
@@ -133,7 +153,7 @@ func (b *search) with(dom []uint64, c component, v, value int) found {
 		return found{value: never, bound: never}
 	}
 	b.left = max(b.left, b.lim.nodes/50) // each of the side questions gets a share of its own
-	return b.best(fixed, c)
+	return b.best(fixed, c, 1)
 }
 
 // settle breaks ties among the best choices where the search proved them: the lowest value of each variable in order.
@@ -177,8 +197,10 @@ func (b *search) split(dom []uint64, among []int, limit int64) found {
 	var lows []int64
 	for _, c := range b.net.components(dom, among) {
 		t, ok := newTree(b.net, dom, c, b.lim.width, b.lim.cells)
+		b.spent += perVariable*len(c.vars) + t.cells()
 		if !ok {
 			low := b.relax.lower(dom, c)
+			b.spent += b.relax.cells
 			wide, lows = append(wide, c), append(lows, low)
 			f.bound = min(never, f.bound+low)
 			continue
@@ -223,8 +245,7 @@ func (b *search) read(t *tree, assign map[int]int) {
 
 // component branches on one variable of a wide component, whose lower bound is low.
 func (b *search) component(dom []uint64, c component, limit, low int64) found {
-	b.left--
-	if b.left < 0 || b.ctx.Err() != nil {
+	if b.left--; b.over() {
 		return found{value: never, bound: low}
 	}
 	best := found{value: never, bound: never}
@@ -268,19 +289,9 @@ func (b *search) pick(dom []uint64, c component) (v int, values []int) {
 	}
 	values = valuesOf(dom[v])
 	slices.SortStableFunc(values, func(x, y int) int {
-		return compareInt64(b.net.cost[v][x], b.net.cost[v][y])
+		return cmp.Compare(b.net.cost[v][x], b.net.cost[v][y])
 	})
 	return v, values
-}
-
-func compareInt64(x, y int64) int {
-	switch {
-	case x < y:
-		return -1
-	case x > y:
-		return 1
-	}
-	return 0
 }
 
 // alternative gives the cheapest step that is one of several in an any-of clause; -1 if leaving all those clauses out

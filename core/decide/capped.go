@@ -1,6 +1,7 @@
 package decide
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"math"
@@ -210,7 +211,7 @@ func (c *capped) narrow(dom []uint64, sol solution, w weights) (v int, order []i
 			continue
 		}
 		values := valuesOf(dom[u])
-		slices.SortStableFunc(values, func(x, y int) int { return compareInt64(sol.least[u][x], sol.least[u][y]) })
+		slices.SortStableFunc(values, func(x, y int) int { return cmp.Compare(sol.least[u][x], sol.least[u][y]) })
 		if gap := sol.least[u][values[1]] - sol.least[u][values[0]]; gap < closest {
 			v, order, closest = u, values, gap
 		}

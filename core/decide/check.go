@@ -30,14 +30,14 @@ func check(sel *core.Selection) error {
 		c.part(&sel.Parts[i])
 	}
 	for _, o := range sel.Operations {
-		c.money("operation "+o.ID, o.Cost)
-		c.indices("operation "+o.ID, "operation", o.Includes, len(sel.Operations))
+		c.money(o.Cost, "operation ", o.ID)
+		c.indices("operation", o.Includes, len(sel.Operations), "operation ", o.ID)
 	}
 	for _, s := range sel.Steps {
 		c.step(s)
 	}
 	for _, s := range sel.Sets {
-		c.indices("set "+s.ID, "part", s.Members, len(sel.Parts))
+		c.indices("part", s.Members, len(sel.Parts), "set ", s.ID)
 	}
 	for i, b := range sel.Bonds {
 		c.bond(fmt.Sprintf("bond %d", i), b.Part, b.Option)
@@ -59,19 +59,20 @@ func (c *checker) fault(format string, args ...any) {
 	c.faults = append(c.faults, fmt.Sprintf(format, args...))
 }
 
-// money takes a cost into the sum of all, which must stay exact.
-func (c *checker) money(what string, cost int64) {
+// money takes a cost into the sum of all, which must stay exact. what names its place, in pieces.
+func (c *checker) money(cost int64, what ...string) {
 	if cost < 0 {
-		c.fault("%s costs %d, less than nothing", what, cost)
+		c.fault("%s costs %d, less than nothing", strings.Join(what, ""), cost)
 		return
 	}
 	c.sum = min(c.sum+min(cost, never), never)
 }
 
-func (c *checker) indices(what, kind string, list []int, n int) {
+// indices wants every index of a list to be one of n things of a kind.
+func (c *checker) indices(kind string, list []int, n int, what ...string) {
 	for _, x := range list {
 		if x < 0 || x >= n {
-			c.fault("%s names %s %d of %d", what, kind, x, n)
+			c.fault("%s names %s %d of %d", strings.Join(what, ""), kind, x, n)
 		}
 	}
 }
@@ -90,27 +91,26 @@ func (c *checker) part(p *core.SelectPart) {
 		if len(s.Options) == 0 {
 			c.fault("part %s has no remedy when it is %q", p.ID, s.Grade)
 		}
-		c.indices("part "+p.ID, "remedy", s.Options, len(p.Options))
+		c.indices("remedy", s.Options, len(p.Options), "part ", p.ID)
 		if s.Event < -1 || s.Event >= len(c.sel.Events) {
 			c.fault("part %s names event %d of %d", p.ID, s.Event, len(c.sel.Events))
 		}
 	}
 	for _, o := range p.Options {
-		what := "remedy " + o.ID + " of " + p.ID
-		c.money(what, o.Risk)
-		c.indices(what, "operation", o.Operations, len(c.sel.Operations))
-		c.indices(what, "step", o.Steps, len(c.sel.Steps))
+		c.money(o.Risk, "remedy ", o.ID, " of ", p.ID)
+		c.indices("operation", o.Operations, len(c.sel.Operations), "remedy ", o.ID, " of ", p.ID)
+		c.indices("step", o.Steps, len(c.sel.Steps), "remedy ", o.ID, " of ", p.ID)
 	}
 }
 
 func (c *checker) step(s core.SelectStep) {
-	c.money("step "+s.ID, s.Cost)
-	c.indices("step "+s.ID, "step", s.AllOf, len(c.sel.Steps))
+	c.money(s.Cost, "step ", s.ID)
+	c.indices("step", s.AllOf, len(c.sel.Steps), "step ", s.ID)
 	for _, clause := range s.AnyOf {
 		if len(clause) == 0 {
 			c.fault("step %s needs one of no steps at all", s.ID)
 		}
-		c.indices("step "+s.ID, "step", clause, len(c.sel.Steps))
+		c.indices("step", clause, len(c.sel.Steps), "step ", s.ID)
 	}
 }
 
@@ -126,16 +126,43 @@ func (c *checker) bond(what string, part, option int) {
 
 // loops finds steps that come before themselves and operations that include themselves.
 func (c *checker) loops() {
-	for i := range c.sel.Steps {
-		if reaches(i, func(x int) []int { return c.sel.Steps[x].AllOf }) {
-			c.fault("step %s comes before itself", c.sel.Steps[i].ID)
+	for _, i := range looped(len(c.sel.Steps), func(x int) []int { return c.sel.Steps[x].AllOf }) {
+		c.fault("step %s comes before itself", c.sel.Steps[i].ID)
+	}
+	for _, i := range looped(len(c.sel.Operations), func(x int) []int { return c.sel.Operations[x].Includes }) {
+		c.fault("operation %s includes itself", c.sel.Operations[i].ID)
+	}
+}
+
+// looped gives those of n things that following next leads back to.
+func looped(n int, next func(int) []int) []int {
+	// What nothing leads to is taken away until nothing changes; loops, and what they lead to, are left.
+	in := make([]int, n)
+	for x := range n {
+		for _, y := range next(x) {
+			in[y]++
 		}
 	}
-	for i := range c.sel.Operations {
-		if reaches(i, func(x int) []int { return c.sel.Operations[x].Includes }) {
-			c.fault("operation %s includes itself", c.sel.Operations[i].ID)
+	var free []int
+	for x, k := range in {
+		if k == 0 {
+			free = append(free, x)
 		}
 	}
+	for i := 0; i < len(free); i++ {
+		for _, y := range next(free[i]) {
+			if in[y]--; in[y] == 0 {
+				free = append(free, y)
+			}
+		}
+	}
+	var list []int
+	for x, k := range in {
+		if k > 0 && reaches(x, next) {
+			list = append(list, x)
+		}
+	}
+	return list
 }
 
 // reaches reports that following next from x leads back to x.

@@ -30,8 +30,11 @@ const cellsOfAll = 1 << 22
 // sweepCells is the most cells filled by taking every branch: some 0.3 s.
 const sweepCells = 1 << 25
 
+// searchWork is the most table cells filled by one search: some seconds.
+const searchWork = 1 << 26
+
 func (s Solver) limits() limits {
-	l := limits{width: 12, cells: cellsOfAll, nodes: 2_000, sweep: sweepCells, bare: s.Bare}
+	l := limits{width: 12, cells: cellsOfAll, nodes: 2_000, work: searchWork, sweep: sweepCells, bare: s.Bare}
 	if s.Width > 0 {
 		l.width = s.Width
 	}

@@ -56,7 +56,7 @@ const longest = 4
 
 // require adds a clause. Literals of one variable are merged; a long clause is split.
 func (n *network) require(anyOf bool, lits ...literal) {
-	var merged []literal
+	merged := make([]literal, 0, len(lits))
 next:
 	for _, l := range lits {
 		for i := range merged {

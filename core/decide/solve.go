@@ -11,6 +11,7 @@ type limits struct {
 	width int  // induced width over which a component is branched on
 	cells int  // of the tables of one component, together
 	nodes int  // of one search
+	work  int  // of one search, in table cells, and as much again for the least sums
 	bare  bool // leave out the marginals under a cap
 	sweep int  // cells that may be filled by taking every branch, before branch and bound
 }

@@ -59,6 +59,15 @@ func newTree(n *network, dom []uint64, c component, maxWidth, maxCells int) (*tr
 	return t, true
 }
 
+// cells is the size of all tables; 0 if they were never laid out.
+func (t *tree) cells() int {
+	n := 0
+	for i := range t.buckets {
+		n += len(t.buckets[i].table)
+	}
+	return n
+}
+
 // valuesOf lists the values in a mask.
 func valuesOf(mask uint64) []int {
 	list := make([]int, 0, bits.OnesCount64(mask))
