@@ -14,8 +14,8 @@ import (
 )
 
 func (c *command) jobCommand() *cobra.Command {
-	cmd := &cobra.Command{Use: "job", Short: "List jobs, show one, change what was agreed about it"}
-	cmd.AddCommand(c.jobListCommand(), c.jobShowCommand(), c.jobPinCommand(), c.jobLeaveCommand(), c.jobExportCommand(), c.jobTakeCommand())
+	cmd := &cobra.Command{Use: "job", Short: "List jobs, show one, change what was agreed about it", Example: "  fettle job list\n  fettle job show J-001"}
+	cmd.AddCommand(c.jobListCommand(), c.jobShowCommand(), c.jobMarkCommand(), c.jobFactCommand(), c.jobPinCommand(), c.jobLeaveCommand(), c.jobExportCommand(), c.jobTakeCommand())
 	return cmd
 }
 

@@ -15,7 +15,10 @@ import (
 )
 
 func (c *command) newCommand() *cobra.Command {
-	cmd := &cobra.Command{Use: "new", Short: "Make this folder a shop, or open a job"}
+	cmd := &cobra.Command{
+		Use: "new", Short: "Make this folder a shop, or open a job",
+		Example: "  fettle new shop \"Hollow Lane Works\" --currency USD --rate mechanic=85\n  fettle new job \"One gearbox\" --owner \"M. Wellbeck\" --unit gearbox",
+	}
 	cmd.AddCommand(c.newShopCommand(), c.newJobCommand())
 	return cmd
 }
@@ -130,6 +133,13 @@ func (c *command) newJobCommand() *cobra.Command {
 	return cmd
 }
 
+// What a brief may say of how the vehicle has lived.
+var (
+	storedWords = []string{"dry", "damp", "outdoors", "water"}
+	ranWords    = []string{"within 2 years", "longer", "never seen"}
+	workedWords = []string{"hard", "light"}
+)
+
 // jobFlags are what a job may be opened with.
 type jobFlags struct {
 	owner, vehicle, pack, extent string
@@ -176,9 +186,9 @@ func (j *jobFlags) job(title string) (core.Job, error) {
 		errs = append(errs, core.Errorf(core.Invalid, "use one of: "+strings.Join(words, ", "), "--%s %q", flag, value))
 	}
 	oneOf("extent", j.extent, core.ExtentBareFrame, core.ExtentNamed, core.ExtentAsNeeded, core.ExtentBench)
-	oneOf("stored", j.stored, "dry", "damp", "outdoors", "water")
-	oneOf("ran", j.ran, "within 2 years", "longer", "never seen")
-	oneOf("worked", j.worked, "hard", "light")
+	oneOf("stored", j.stored, storedWords...)
+	oneOf("ran", j.ran, ranWords...)
+	oneOf("worked", j.worked, workedWords...)
 	if j.originality < 0 || j.originality > 4 {
 		errs = append(errs, core.Errorf(core.Invalid, "write 1 to 4, or leave it out", "--originality %d", j.originality))
 	}

@@ -15,7 +15,7 @@ import (
 )
 
 func (c *command) pluginCommand() *cobra.Command {
-	cmd := &cobra.Command{Use: "plugin", Short: "The subsystems served here, and sheets of your own"}
+	cmd := &cobra.Command{Use: "plugin", Short: "The subsystems served here, and sheets of your own", Example: "  fettle plugin list\n  fettle plugin new winch"}
 	cmd.AddCommand(c.pluginListCommand(), c.pluginNewCommand(), c.pluginCheckCommand(), c.pluginPinCommand())
 	return cmd
 }

@@ -16,7 +16,7 @@ import (
 )
 
 func (c *command) priceCommand() *cobra.Command {
-	cmd := &cobra.Command{Use: "price", Short: "The price book: what things cost, from whom, asked when"}
+	cmd := &cobra.Command{Use: "price", Short: "The price book: what things cost, from whom, asked when", Example: "  fettle price ask J-001\n  fettle price set regrind 325"}
 	cmd.AddCommand(c.priceListCommand(), c.priceSetCommand(), c.priceImportCommand(), c.priceMissingCommand(), c.priceUndoCommand())
 	return cmd
 }

@@ -97,6 +97,7 @@ Exit status: 0 done, 1 a fault of the program, 2 something written wrong, 3 not 
 	for _, sub := range root.Commands() {
 		c.describeBuiltIn(sub)
 	}
+	c.addCompletion(root)
 	return root
 }
 

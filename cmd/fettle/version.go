@@ -11,9 +11,6 @@ import (
 	"github.com/fettle-tools/fettle/core"
 )
 
-// licences of the modules that are built in, by module path; a module without a row here fails a test.
-var licences = map[string]string{}
-
 func (c *command) versionCommand() *cobra.Command {
 	var withLicences bool
 	cmd := &cobra.Command{

@@ -61,7 +61,7 @@ func findChoices(p core.Plan, typed string) ([]core.Choice, error) {
 	var all []string
 	for _, c := range p.Choices {
 		place := c.Place.String()
-		all = append(all, c.Part, c.Target.String())
+		all = append(all, c.Part, c.Target.String(), c.Subsystem+"/"+c.Part, c.Subsystem+"/"+c.Target.String())
 		want := strings.Trim(typed, "/")
 		if strings.EqualFold(place, want) || strings.EqualFold(c.Part, want) || strings.EqualFold(c.Target.String(), want) ||
 			strings.EqualFold(c.Subsystem+"/"+c.Target.String(), want) || strings.EqualFold(c.Subsystem+"/"+c.Part, want) {

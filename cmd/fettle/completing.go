@@ -1,0 +1,234 @@
+package main
+
+import (
+	"context"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"github.com/fettle-tools/fettle/core"
+	"github.com/fettle-tools/fettle/core/config"
+)
+
+// completer offers the words that may stand next. It never fails: without a shop or an answer it offers nothing.
+type completer func(ctx context.Context, s *shop, args []string) []string
+
+// arguments says which words may stand at each argument of a command; the last serves all that follow. A command without a row takes what
+// nobody can offer, and so does an argument with nothing; nil offers files.
+var arguments = map[string][]completer{
+	"budget":       {jobNumbers, nothing},
+	"plan":         {jobNumbers, nothing},
+	"scope":        {jobNumbers, nothing},
+	"work-order":   {jobNumbers, nothing},
+	"undo":         {jobNumbers, nothing},
+	"why":          {jobNumbers, partNames, nothing},
+	"record":       {findingWords},
+	"import":       {jobNumbers, nil},
+	"sheet":        {subsystemNames, nothing},
+	"job show":     {jobNumbers, nothing},
+	"job mark":     {jobNumbers, unitNames, nothing},
+	"job fact":     {jobNumbers, unitNames, nothing},
+	"job pin":      {jobNumbers, partNames, nothing},
+	"job leave":    {jobNumbers, partNames, nothing},
+	"job export":   {jobNumbers, nil},
+	"price ask":    {jobNumbers, nothing},
+	"plugin check": {ownSheetNames, nothing},
+	"plugin pin":   {ownSheetNames, nothing},
+}
+
+// flagWords says which words a flag may take, by command and flag.
+var flagWords = map[string]completer{
+	"sheet --job":        jobNumbers,
+	"why --job":          jobNumbers,
+	"record --subsystem": subsystemNames,
+	"record --with":      instrumentNames,
+	"job mark --says":    words(core.MarkWords...),
+	"new job --extent":   words(core.ExtentBareFrame, core.ExtentNamed, core.ExtentAsNeeded, core.ExtentBench),
+	"new job --stored":   words(storedWords...),
+	"new job --ran":      words(ranWords...),
+	"new job --worked":   words(workedWords...),
+	"new job --apart":    stepNames,
+	"new job --name":     subsystemNames,
+	"price set --kind":   words(core.PriceKinds...),
+}
+
+// addCompletion hands the two lists to the commands.
+func (c *command) addCompletion(root *cobra.Command) {
+	for path, places := range arguments {
+		c.find(root, path).ValidArgsFunction = func(cmd *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective) {
+			f := places[min(len(args), len(places)-1)]
+			if f == nil {
+				return nil, cobra.ShellCompDirectiveDefault
+			}
+			return c.offer(cmd.Context(), f, args, typed)
+		}
+	}
+	for path, f := range flagWords {
+		name, flag, _ := strings.Cut(path, " --")
+		err := c.find(root, name).RegisterFlagCompletionFunc(flag, func(cmd *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective) {
+			return c.offer(cmd.Context(), f, args, typed)
+		})
+		if err != nil {
+			panic(err) // a list above names a flag that its command has not
+		}
+	}
+}
+
+// find gives the command that a list above names.
+func (c *command) find(root *cobra.Command, path string) *cobra.Command {
+	cmd, rest, err := root.Find(strings.Fields(path))
+	if err != nil || len(rest) > 0 {
+		panic("no command is called " + path)
+	}
+	return cmd
+}
+
+// offer asks for the words and keeps those that begin as typed. A word may carry a tab and what it means.
+func (c *command) offer(ctx context.Context, f completer, args []string, typed string) ([]string, cobra.ShellCompDirective) {
+	var out []string
+	s, err := c.openShop(ctx)
+	if err != nil {
+		return nil, cobra.ShellCompDirectiveNoFileComp
+	}
+	defer s.close()
+	for _, w := range f(ctx, s, args) {
+		if strings.HasPrefix(w, typed) {
+			out = append(out, w)
+		}
+	}
+	return out, cobra.ShellCompDirectiveNoFileComp
+}
+
+// words offers a fixed list.
+func words(list ...string) completer {
+	return func(context.Context, *shop, []string) []string { return list }
+}
+
+func nothing(context.Context, *shop, []string) []string { return nil }
+
+// jobNumbers offers the jobs, with their titles.
+func jobNumbers(ctx context.Context, s *shop, _ []string) (out []string) {
+	jobs, err := s.book.Jobs(ctx)
+	if err != nil {
+		return nil
+	}
+	for _, j := range jobs {
+		out = append(out, j.Number+"\t"+j.Title)
+	}
+	return out
+}
+
+func subsystemNames(_ context.Context, s *shop, _ []string) []string { return s.names }
+
+// ownSheetNames offers the sheets of the shop's own.
+func ownSheetNames(_ context.Context, s *shop, _ []string) []string {
+	names, err := s.ownSheets()
+	if err != nil {
+		return nil
+	}
+	return names
+}
+
+// unitNames offers the units of the job named first, and the vehicle.
+func unitNames(ctx context.Context, s *shop, args []string) (out []string) {
+	job, err := s.job(ctx, args[0])
+	if err != nil {
+		return nil
+	}
+	for _, u := range job.Units {
+		out = append(out, u.ID)
+	}
+	if job.Vehicle != nil {
+		out = append(out, wholeVehicle)
+	}
+	return out
+}
+
+// partNames offers the parts of a job's sheets, and after a subsystem those of that one: the job is the first word.
+func partNames(ctx context.Context, s *shop, args []string) (out []string) {
+	job, err := s.job(ctx, args[0])
+	if err != nil {
+		return nil
+	}
+	r, err := s.recorder(ctx, job)
+	if err != nil {
+		return nil
+	}
+	only := ""
+	if len(args) > 1 {
+		only, _, _ = strings.Cut(args[1], "@")
+	}
+	for _, us := range r.Sheets {
+		if only != "" && us.Subsystem != only {
+			continue
+		}
+		for _, p := range us.Sheet.Parts {
+			out = append(out, p.ID+"\t"+p.Name)
+		}
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
+// findingWords offers what may stand next in a finding: the job, a subsystem, a part of it, then a position or a check.
+func findingWords(ctx context.Context, s *shop, args []string) []string {
+	switch len(args) {
+	case 0:
+		return jobNumbers(ctx, s, args)
+	case 1:
+		return subsystemNames(ctx, s, args)
+	case 2:
+		return partNames(ctx, s, args)
+	}
+	job, err := s.job(ctx, args[0])
+	if err != nil {
+		return nil
+	}
+	sheets, err := s.describe(ctx, job, []string{args[1]})
+	if err != nil || len(sheets) == 0 {
+		return nil
+	}
+	part := sheets[0].Sheet.Part(args[2])
+	if part == nil {
+		return nil
+	}
+	if len(args) == 3 && len(part.Positions) > 0 {
+		return part.Positions
+	}
+	var out []string
+	for _, c := range part.Checks {
+		out = append(out, c.ID+"\t"+c.Name)
+		if slices.Contains(args, c.ID) {
+			return c.Stations
+		}
+	}
+	return out
+}
+
+func instrumentNames(_ context.Context, s *shop, _ []string) (out []string) {
+	instruments, err := s.instruments()
+	if err != nil {
+		return nil
+	}
+	for _, i := range instruments {
+		out = append(out, i.Name)
+	}
+	return out
+}
+
+// stepNames offers the steps of the strip plan, for those done before a job came.
+func stepNames(_ context.Context, s *shop, _ []string) (out []string) {
+	b, name, err := s.data("strip/generic.yaml")
+	if err != nil {
+		return nil
+	}
+	plan, err := config.ReadStripPlan(b, name)
+	if err != nil {
+		return nil
+	}
+	for _, step := range plan.Steps {
+		out = append(out, step.ID+"\t"+step.Name)
+	}
+	return out
+}
