@@ -30,9 +30,10 @@ func (s *solver) branch(c component) (value, bound int64) {
 	b := &search{solver: s, relax: &relaxation{net: s.net, place: places(s.net, s.dom, c)}, left: s.lim.nodes, cells: s.lim.sweep, stop: s.lim.work}
 	f, ok := b.swept(c)
 	if !ok {
+		s.out.exact = false
 		f = b.best(s.dom, c, rounds)
 		if f.value < never {
-			b.forced(c, f)
+			f = b.forced(c, f)
 		}
 	}
 	if f.value >= never {
@@ -69,34 +70,42 @@ func (b *search) over() bool {
 const perVariable = 200
 
 // forced finds the least sums asked for by fixing each value in turn, each with a small share of the search. What it
-// does not reach before the deadline or within its work stays never.
-func (b *search) forced(c component, f found) {
+// does not reach before the deadline or within its work stays never. A better choice than f, where f was not proven,
+// may turn up on the way.
+func (b *search) forced(c component, f found) found {
 	if b.ask.least == nil {
-		return
+		return f
 	}
+	var asked []int
 	questions := 0
 	for _, v := range c.vars {
 		if b.ask.least(v) {
+			asked = append(asked, v)
 			questions += bits.OnesCount64(b.dom[v]) - 1
 		}
 	}
 	share, last := b.lim.work/max(1, questions), b.spent+b.lim.work
-	for _, v := range c.vars {
-		if !b.ask.least(v) {
-			continue
-		}
-		row := b.absent(v)
+	rows := make([][]int64, len(asked))
+	for i, v := range asked {
+		rows[i] = b.absent(v)
+		rows[i][f.assign[v]] = f.value
 		for _, k := range valuesOf(b.dom[v]) {
-			if f.assign[v] == k {
-				row[k] = f.value
-			} else if b.ctx.Err() == nil && b.spent < last {
-				b.stop = b.spent + share
-				// A better choice than the best so far may turn up only if that was not proven.
-				row[k] = max(f.value, b.with(b.dom, c, v, k).value)
+			if f.assign[v] == k || b.ctx.Err() != nil || b.spent >= last {
+				continue
+			}
+			b.stop = b.spent + share
+			g := b.with(b.dom, c, v, k)
+			rows[i][k] = g.value
+			if g.value < f.value {
+				f = found{g.value, f.bound, g.assign}
 			}
 		}
-		b.note(v, valuesOf(all(len(row))), row, f.value)
 	}
+	for i, v := range asked {
+		rows[i][f.assign[v]] = f.value
+		b.note(v, valuesOf(all(len(rows[i]))), rows[i], f.value)
+	}
+	return f
 }
 
 // places gives each variable of a component its position in an order for the lower bound: of least fill while that
@@ -162,6 +171,7 @@ func (b *search) settle(c component, f found) found {
 		return f
 	}
 	dom := slices.Clone(b.dom)
+	b.stop = b.spent + b.lim.work/10
 	for _, v := range c.vars {
 		if v >= b.ask.ties {
 			continue

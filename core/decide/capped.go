@@ -29,6 +29,10 @@ type capped struct {
 	width int      // of the widest tables used
 }
 
+// wideSolves is how many networks are solved where some component is too wide for tables, and by how much each
+// search is shortened.
+const wideSolves = 60
+
 // point is a choice with both its sums.
 type point struct {
 	f, g   int64
@@ -48,6 +52,13 @@ func newCapped(ctx context.Context, m *model, laidOut *forest, f, g [][]int64, m
 		c.top[1] += slices.Max(g[v])
 	}
 	c.most = min(most, c.top[1])
+	if laidOut == nil {
+		// Each network must be searched: short searches, and few.
+		c.left, c.lim.nodes = min(c.left, wideSolves), min(lim.nodes, wideSolves)
+		c.lim.work, c.lim.sweep = lim.work/wideSolves, lim.sweep/wideSolves
+	} else {
+		c.left = min(c.left, 1+lim.work/laidOut.cells)
+	}
 	return c
 }
 
@@ -193,7 +204,7 @@ func (c *capped) branch(dom []uint64, low int64) (int64, error) {
 func (c *capped) narrow(dom []uint64, sol solution, w weights) (v int, order []int, ok bool) {
 	for u := range c.parts {
 		for _, k := range valuesOf(dom[u]) {
-			if x := sol.least[u][k]; x >= never || c.under(x, w) >= c.best.f {
+			if x := sol.least[u][k]; sol.exact && (x >= never || c.under(x, w) >= c.best.f) {
 				dom[u] &^= 1 << k
 			}
 		}

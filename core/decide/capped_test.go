@@ -36,7 +36,7 @@ func TestCapAgainstBruteForce(t *testing.T) {
 				best = c
 			}
 		}
-		got, err := Solver{Width: 1 + int(seed%12)}.Decide(context.Background(), sel)
+		got, err := Solver{}.Decide(context.Background(), sel)
 		if best.choice == nil {
 			refused++
 			require.Equal(t, core.Invalid, core.ErrorCode(err), "seed %d", seed)
@@ -64,4 +64,40 @@ func TestCapAgainstBruteForce(t *testing.T) {
 	}
 	require.Greater(t, within, 400)
 	require.Greater(t, refused, 50)
+}
+
+// TestCapTooWide: where the tables would be too wide the answer is still within the cap, and its bound holds.
+func TestCapTooWide(t *testing.T) {
+	proven := 0
+	for seed := range uint64(300) {
+		r := rand.New(rand.NewPCG(seed, 12))
+		sel := generate(r, shape{parts: 3 + r.IntN(3), options: 4, ops: 4, steps: 5, sets: 1, bonds: 1, cost: 1000})
+		parts := make([]int, len(sel.Parts))
+		for i := range parts {
+			parts[i] = i
+		}
+		list := everyChoice(&sel, parts)
+		if len(list) == 0 {
+			continue
+		}
+		most := list[r.IntN(len(list))].money
+		sel.Cap = &most
+		least := core.Infeasible
+		for _, c := range list {
+			if c.money <= most {
+				least = min(least, c.value-c.money)
+			}
+		}
+		got, err := Solver{Width: 1, boundOnly: true}.Decide(context.Background(), sel)
+		require.NoError(t, err, "seed %d", seed)
+		require.LessOrEqual(t, got.Money, most, "seed %d", seed)
+		require.LessOrEqual(t, got.Bound, least, "seed %d", seed)
+		require.GreaterOrEqual(t, got.Value, least, "seed %d", seed)
+		requireOpen(t, sel, got, seed)
+		if got.Proven {
+			require.Equal(t, least, got.Value)
+			proven++
+		}
+	}
+	require.Greater(t, proven, 100)
 }

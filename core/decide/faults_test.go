@@ -132,6 +132,10 @@ func FuzzDecide(f *testing.F) {
 	f.Fuzz(func(t *testing.T, seed uint64, parts, ops, steps, sets uint8, spoil bool) {
 		r := rand.New(rand.NewPCG(seed, 8))
 		sel := generate(r, shape{parts: 1 + int(parts%20), options: 4, ops: int(ops % 20), steps: int(steps % 20), sets: int(sets % 6), bonds: int(sets % 8), cost: 50, unseen: .2})
+		if seed%3 == 0 {
+			most := int64(seed % 500)
+			sel.Cap = &most
+		}
 		if spoil {
 			spoilt(r, &sel)
 		}

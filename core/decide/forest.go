@@ -12,11 +12,12 @@ type forest struct {
 	lone    []int       // variables that have no choice
 	settled []int       // the value of each of them
 	width   int
+	cells   int // what one solving fills, at least 1
 }
 
 // newForest lays a network out, or reports false if some component would be too wide.
 func newForest(n *network, dom []uint64, lim limits) (*forest, bool) {
-	f := &forest{settled: make([]int, len(dom))}
+	f := &forest{settled: make([]int, len(dom)), cells: 1 + 10*len(dom)} // a variable's share of the rest
 	every := make([]int, len(dom))
 	free := *n
 	free.cost = make([][]int64, len(n.cost))
@@ -34,6 +35,7 @@ func newForest(n *network, dom []uint64, lim limits) (*forest, bool) {
 			return nil, false
 		}
 		f.width = max(f.width, t.width)
+		f.cells += t.cells()
 		hard := make([][]int64, len(t.buckets))
 		for i := range t.buckets {
 			hard[i] = append([]int64(nil), t.buckets[i].table...)
@@ -47,7 +49,7 @@ func newForest(n *network, dom []uint64, lim limits) (*forest, bool) {
 // solve finds the optimum under the prices and the values of n, whose clauses are those laid out. least says which
 // least sums are wanted; nil for none. Ties go as they fall.
 func (f *forest) solve(n *network, least func(int) bool) solution {
-	s := solution{width: f.width, assign: slices.Clone(f.settled), least: make([][]int64, len(n.dom))}
+	s := solution{exact: true, width: f.width, assign: slices.Clone(f.settled), least: make([][]int64, len(n.dom))}
 	values := make([]int64, len(f.trees))
 	for i, t := range f.trees {
 		t.load(f.hard[i], n)

@@ -89,7 +89,11 @@ func generateLocal(r *rand.Rand, parts, reach int, far float64, planted bool) co
 		}
 		s.Sets = append(s.Sets, set)
 	}
-	for range parts / 6 {
+	bonds := parts / 6
+	if !planted {
+		bonds *= 3
+	}
+	for range bonds {
 		p := r.IntN(parts)
 		q := near(r, p, parts, parts, span())
 		if len(s.Parts[p].Options) == 1 || len(s.Parts[q].Options) == 1 {

@@ -30,6 +30,7 @@ type solution struct {
 	assign []int // the value of each variable
 	// least holds for each variable asked for, and each of its values, the least sum with it; never if there is none.
 	least [][]int64
+	exact bool // least holds the least sums themselves, not sums that may be undercut
 }
 
 // solver is one run over one network.
@@ -48,6 +49,7 @@ func solve(ctx context.Context, n *network, l limits, a ask) (solution, error) {
 	s := solver{ctx: ctx, net: n, dom: append([]uint64(nil), n.dom...), lim: l, ask: a}
 	s.out.assign = make([]int, len(s.dom))
 	s.out.least = make([][]int64, len(s.dom))
+	s.out.exact = true
 	if !n.propagate(s.dom, nil) {
 		return solution{value: never, bound: never}, nil
 	}

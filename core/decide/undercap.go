@@ -8,9 +8,9 @@ import (
 
 // What is spent under a cap, so that the answer does not hang on a clock.
 const (
-	cappedWork    = 1_000_000 // on all marginals: networks solved times variables
-	mostAQuestion = 400       // on one marginal: networks solved
-	mostPolish    = 200       // on the least money at the least risk: networks solved
+	cappedWork    = 1 << 24 // on all marginals: table cells filled
+	mostAQuestion = 400     // on one marginal: networks solved
+	mostPolish    = 200     // on the least money at the least risk: networks solved
 )
 
 // underCap finds the least risk within the cap, and fills in the answer but for its blocks.
@@ -77,10 +77,10 @@ func (m *model) sums() (risk, money [][]int64) {
 // of the parts that the work allowed does not reach stay nil.
 func (d *decision) cappedMarginals(c *capped, best point, dom []uint64) error {
 	d.out.Marginals = make([][]int64, len(d.sel.Parts))
-	if d.lim.bare {
+	if d.lim.bare || c.laidOut == nil {
 		return nil
 	}
-	work := cappedWork / max(1, len(c.f))
+	work := cappedWork / c.laidOut.cells
 	for v, p := range d.model.parts {
 		row := slices.Repeat([]int64{core.Infeasible}, len(d.sel.Parts[p].Options))
 		known := true
