@@ -86,7 +86,8 @@ type Bond struct {
 // Infeasible is the value of a sum that no choice reaches.
 const Infeasible = int64(1) << 62
 
-// Selected is a Decider's answer. Parts are as in the Selection.
+// Selected is a Decider's answer. Parts are as in the Selection. Under a Cap, Value, Bound and Marginals are sums of
+// risk alone (Money is within the cap), Without is Infeasible, and Marginals may be nil where they would take too long.
 type Selected struct {
 	// Choice is the option of each part; -1 for a part that is undecided or belongs to a block that
 	// is drawn state by state and differs between them.
