@@ -8,12 +8,11 @@ import (
 
 // access is the graph of steps of one job: the strip plan's, and each unit's bench steps, with their prices.
 type access struct {
-	steps    []accessStep
-	index    map[string]int // by key; never ranged over
-	job      Job
-	unknown  []Problem
-	told     map[string]bool
-	sumNames map[string]string
+	steps   []accessStep
+	index   map[string]int // by key; never ranged over
+	job     Job
+	unknown []Problem
+	told    map[string]bool
 }
 
 // accessStep is a step of the graph. Its key is the id, with "@unit" where several units have the step.

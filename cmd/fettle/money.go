@@ -44,5 +44,3 @@ func group(s string) string {
 	}
 	return sign + whole
 }
-
-func hours(h float64) string { return fmt.Sprintf("%.1f h", h) }

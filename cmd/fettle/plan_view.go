@@ -153,11 +153,7 @@ func shortWhy(c core.Choice, cond core.UnitCondition) string {
 		}
 	}
 	if c.Kind == core.Undecided && len(c.Reasons) > 0 {
-		var ways []string
-		for _, r := range newReasons(c, cond) {
-			ways = append(ways, r)
-		}
-		return strings.Join(ways, "; ")
+		return strings.Join(newReasons(c, cond), "; ")
 	}
 	return short(governing(c, cond), cond)
 }

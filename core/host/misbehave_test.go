@@ -151,7 +151,7 @@ func badAnswer(how string) {
 }
 
 // erring is an assessor whose Assess fails in its own words.
-type erring struct{ fake }
+type erring struct{}
 
 func (erring) Describe(ctx context.Context, facts []core.Fact) (core.Sheet, []core.Problem, error) {
 	return fake{name: "bad"}.Describe(ctx, facts)

@@ -25,8 +25,6 @@ func at(subsystem, unit, part, pos string) core.Place {
 func be(part, pos string) core.Place { return at("bottom-end", "engine", part, pos) }
 func gb(part, pos string) core.Place { return at("gearbox", "gearbox", part, pos) }
 
-func num(v float64) *float64 { return &v }
-
 const practice = "common practice, no source"
 
 // inch is a gauge in inches read with an outside micrometer good to a tenth of a thou.

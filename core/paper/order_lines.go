@@ -9,11 +9,7 @@ import (
 
 // buying is every item once, with how many, from whom and for what money.
 func (in Input) buying() []Block {
-	type bought struct {
-		item core.OrderItem
-		cost int64
-	}
-	var list []bought
+	var list []core.OrderItem
 	for _, l := range in.Plan.WorkOrder.Lines {
 		if l.Kind == core.LineReserve {
 			continue
@@ -21,16 +17,16 @@ func (in Input) buying() []Block {
 		for _, it := range l.Items {
 			i := 0
 			for ; i < len(list); i++ {
-				b := list[i].item
+				b := list[i]
 				if b.Key == it.Key && b.Supplier == it.Supplier && core.Minor(b.Each) == core.Minor(it.Each) {
 					break
 				}
 			}
 			if i == len(list) {
-				list = append(list, bought{item: it})
-				list[i].item.Count = 0
+				list = append(list, it)
+				list[i].Count = 0
 			}
-			list[i].item.Count += it.Count
+			list[i].Count += it.Count
 		}
 	}
 	if len(list) == 0 {
@@ -38,8 +34,8 @@ func (in Input) buying() []Block {
 	}
 	t := Table{Columns: []Column{{Share: .45}, {Head: "Item", Share: 5}, {Head: "From", Share: 3}, {Head: "Count", Right: true}, {Head: "Each", Right: true}}}
 	for _, b := range list {
-		t.Rows = append(t.Rows, Row{Cells: []Cell{{Box: true}, {Text: capital(b.item.Name), Note: priceNote(b.item)},
-			{Text: b.item.Supplier, Note: b.item.Kind}, {Text: number(b.item.Count, 2)}, {Text: amount(b.item.Each)}}})
+		t.Rows = append(t.Rows, Row{Cells: []Cell{{Box: true}, {Text: capital(b.Name), Note: priceNote(b)},
+			{Text: b.Supplier, Note: b.Kind}, {Text: number(b.Count, 2)}, {Text: amount(b.Each)}}})
 	}
 	bs := []Block{Heading{1, "Items to buy"}}
 	if !in.Authorised {

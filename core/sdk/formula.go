@@ -2,7 +2,6 @@ package sdk
 
 import (
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -183,9 +182,4 @@ func (x *formula) missing(known func(name string) bool) []string {
 		}
 	}
 	return ms
-}
-
-// uses reports whether the formula names an identifier.
-func (x *formula) uses(name string) bool {
-	return x != nil && slices.Contains(x.names, name)
 }

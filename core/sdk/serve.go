@@ -55,7 +55,7 @@ func ServeAssessor(a core.Assessor) {
 }
 
 // alive keeps the host's pipe from being closed by the garbage collector.
-var alive *os.File
+var alive *os.File //nolint:unused // holding it is its use
 
 // endWithHost ends the process when the pipe that only the host holds open is closed. A descriptor that is no pipe is
 // left alone: then the plugin was started by something else.

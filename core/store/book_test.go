@@ -15,15 +15,6 @@ import (
 
 var noon = time.Date(2026, 3, 2, 12, 0, 0, 123456789, time.UTC)
 
-// ticking is a clock that goes on by a second each time it is looked at.
-func ticking() Clock {
-	t := noon
-	return func() time.Time {
-		t = t.Add(time.Second)
-		return t
-	}
-}
-
 func fixed() time.Time { return noon }
 
 // newBook makes a shop in a temporary folder with one job, J-001.
