@@ -4,10 +4,17 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"time"
 )
 
-// decide asks the Decider, and once more without the pins if there are any, so that a pin's price is known.
+// decideWithin bounds a choice that is too wide to prove: the answer then comes with its bound. What a vehicle is made of takes
+// milliseconds.
+const decideWithin = 5 * time.Second
+
+// decide asks the Decider.
 func (p *Planner) decide(ctx context.Context, b *bench) (Selected, error) {
+	ctx, stop := context.WithTimeout(ctx, decideWithin)
+	defer stop()
 	return p.Decider.Decide(ctx, b.sel)
 }
 
@@ -18,7 +25,7 @@ func (p *Planner) pinCosts(ctx context.Context, b *bench, pinned Selected) *Mone
 	}
 	req := b.req
 	req.Job.Pins = nil
-	free, err := p.Decider.Decide(ctx, newBench(req, b.sheets).sel)
+	free, err := p.decide(ctx, newBench(req, b.sheets))
 	if err != nil || !free.Proven {
 		return nil
 	}
