@@ -1,0 +1,96 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"github.com/spf13/viper"
+	"github.com/stretchr/testify/require"
+)
+
+// bench is a command in a demo shop of its own, with the plugins' program as built.
+func bench(tb testing.TB) *command {
+	tb.Helper()
+	subsystems := filepath.Join(programs(tb), "fettle-subsystems")
+	env := environment{in: bytes.NewReader(nil), out: io.Discard, err: io.Discard, clock: time.Now, folder: filepath.Dir(subsystems),
+		getenv: func(string) string { return "" }}
+	dir := filepath.Join(tb.TempDir(), "shop")
+	require.Zero(tb, run(context.Background(), []string{"demo", dir}, env))
+	c := &command{environment: env, flags: viper.New()}
+	c.root()
+	c.flags.Set("dir", dir)
+	return c
+}
+
+// BenchmarkWarmPlan is a plan of the demo job with the shop open and the plugins running. The aim is 50 ms.
+func BenchmarkWarmPlan(b *testing.B) {
+	ctx, c := context.Background(), bench(b)
+	require.NoError(b, c.withShop(ctx, func(s *shop) error {
+		job, err := s.job(ctx, "")
+		require.NoError(b, err)
+		_, err = s.plan(ctx, job) // the plugins start
+		require.NoError(b, err)
+		for b.Loop() {
+			if _, err := s.plan(ctx, job); err != nil {
+				b.Fatal(err)
+			}
+		}
+		return nil
+	}))
+}
+
+// BenchmarkImport2000 takes 2,000 findings in, looked up against the sheets, durable when it returns. The aim is 1 s.
+func BenchmarkImport2000(b *testing.B) {
+	ctx, c := context.Background(), bench(b)
+	require.NoError(b, c.withShop(ctx, func(s *shop) error {
+		job, err := s.job(ctx, "")
+		require.NoError(b, err)
+		_, err = s.recorder(ctx, job) // the plugins start
+		require.NoError(b, err)
+		n := 0
+		for b.Loop() {
+			b.StopTimer()
+			n++
+			data := findings2000(n)
+			b.StartTimer()
+			r, err := s.importFindings(ctx, job.Number, data, "many.csv", true)
+			if err != nil || r.New != 2000 {
+				b.Fatalf("%d new of 2000: %v", r.New, err)
+			}
+		}
+		return nil
+	}))
+}
+
+// findings2000 is a file of 2,000 rows that differ from those of every other call.
+func findings2000(n int) []byte {
+	var f bytes.Buffer
+	f.WriteString("subsystem,part,position,check,station,value,instrument,by,at,note\n")
+	pins, stations := []string{"P1", "P2", "P3", "P4"}, []string{"FV", "FH", "RV", "RH"}
+	for i := range 2000 {
+		fmt.Fprintf(&f, "bottom-end,crankpin,%s,diameter,%s,%.4f in,micrometer,Jory,2026-10-06T08:00:00Z,round %d reading %d\n",
+			pins[i%4], stations[i/4%4], 1.99+float64(i%90)/10000, n, i)
+	}
+	return f.Bytes()
+}
+
+// BenchmarkColdPlan is fettle plan as a process of its own, plugins started and ended. The aim is 1 s.
+func BenchmarkColdPlan(b *testing.B) {
+	c := bench(b)
+	program := filepath.Join(programs(b), "fettle")
+	for b.Loop() {
+		cmd := exec.Command(program, "-C", c.dir(), "plan")
+		cmd.Stderr = os.Stderr
+		out, err := cmd.Output()
+		if err != nil || len(out) == 0 {
+			b.Fatalf("%v: %d bytes", err, len(out))
+		}
+	}
+}
