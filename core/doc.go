@@ -28,6 +28,7 @@
 //	budget.go      what the whole may cost: a distribution, not a number
 //	forecasting.go the forecast laid out for the Budgeter
 //	lifting.go     the steps in order, what they destroy, what they lift
+//	envelope.go    what is asked of a whole job whose sums are far from usual
 //	showing.go     what is shown beside: gauges, not seen, cautions, marks
 //	plan.go        Planner: assess, decide, price, order, budget
 //	error.go       one typed error with a code

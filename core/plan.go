@@ -48,7 +48,7 @@ func (p *Planner) Plan(ctx context.Context, req PlanRequest) (Plan, error) {
 		return Plan{}, err
 	}
 	plan := Plan{Job: req.Job, Sheets: sheets, Choices: choices, Budget: budget, WorkOrder: order, Findings: req.Findings,
-		Problems: slices.Concat(problems, bench.problems, more, markProblems(req), bench.tooFewHands(due)), Steps: bench.plannedSteps(due),
+		Problems: slices.Concat(problems, bench.problems, more, markProblems(req), bench.tooFewHands(due), outsideEnvelope(req, order)), Steps: bench.plannedSteps(due),
 		Proof: Proof{Value: bench.money(selected.Value), Bound: bench.money(selected.Bound), Proven: selected.Proven, Width: selected.Width}}
 	plan.Conditions = conditions(sheets)
 	plan.NotSeen = bench.notSeen(due, order)

@@ -304,3 +304,20 @@ func TestPlanOneUseFollows(t *testing.T) {
 	require.Equal(t, core.Replace, choice(t, p, "joint").Kind, "the extent opens the box, so the joint is new")
 	require.NotNil(t, line(p, "work:box@box:reseal"))
 }
+
+// A whole job that comes out far from what whole jobs take is asked about, and nothing else is.
+func TestPlanEnvelope(t *testing.T) {
+	req := request()
+	req.Job.Extent.Kind = core.ExtentBareFrame
+	asked := 0
+	for _, q := range plan(t, req, box()).Problems {
+		if q.Severity == core.SeverityWarning {
+			require.Contains(t, q.Next, "what is left out?")
+			asked++
+		}
+	}
+	require.Equal(t, 2, asked)
+	for _, q := range plan(t, request(), box()).Problems {
+		require.NotContains(t, q.Next, "left out")
+	}
+}
