@@ -40,26 +40,23 @@ func (c *command) demo(ctx context.Context) error {
 		return err
 	}
 	return c.withShop(ctx, func(s *shop) error {
-		job, err := s.book.OpenJob(ctx, demoJob(), "Jory")
-		if err != nil {
-			return err
-		}
 		if err := s.demoPrices(ctx); err != nil {
 			return err
 		}
-		for _, name := range []string{"bottom-end.csv", "gearbox.csv"} {
-			data, err := configs.Files.ReadFile(path.Join("demo", name))
+		var first core.Job
+		for i, d := range demoJobs() {
+			job, err := s.demoOpen(ctx, d)
 			if err != nil {
 				return err
 			}
-			if _, err := s.importFindings(ctx, job.Number, data, name, true); err != nil {
-				return err
+			if i == 0 {
+				first = job
 			}
 		}
-		if err := s.demoPhotos(ctx, job.Number); err != nil {
+		if err := s.demoPhotos(ctx, first.Number); err != nil {
 			return err
 		}
-		p, err := s.plan(ctx, job)
+		p, err := s.plan(ctx, first)
 		if err != nil {
 			return err
 		}
@@ -74,6 +71,24 @@ func (c *command) demo(ctx context.Context) error {
 		printDemo(c.out, c.dir(), p, time.Since(started))
 		return nil
 	})
+}
+
+// demoOpen opens one of the demo's jobs and takes in what was found.
+func (s *shop) demoOpen(ctx context.Context, d demoJob) (core.Job, error) {
+	job, err := s.book.OpenJob(ctx, d.job, "Jory")
+	if err != nil {
+		return job, err
+	}
+	for _, name := range d.findings {
+		data, err := configs.Files.ReadFile(path.Join("demo", name))
+		if err != nil {
+			return job, err
+		}
+		if _, err := s.importFindings(ctx, job.Number, data, path.Base(name), true); err != nil {
+			return job, err
+		}
+	}
+	return job, nil
 }
 
 // demoPrices takes in the invented price book, dated a few weeks back.
@@ -91,28 +106,36 @@ func (s *shop) demoPrices(ctx context.Context) error {
 	return err
 }
 
-// demoJob is the Packhorse: an engine that is not the one it left with, and a gearbox with a gear of another year in it.
-func demoJob() core.Job {
+// demoJob is a job of the demo and the files of what was found.
+type demoJob struct {
+	job      core.Job
+	findings []string
+}
+
+// demoJobs are the Packhorse, whose engine is not the one it left with and whose gearbox has a gear of another year in it, and one gearbox on
+// the bench without a vehicle.
+func demoJobs() []demoJob {
 	age := 70.0
-	return core.Job{
-		Title: "Packhorse: engine bottom end and gearbox",
-		State: "inspected",
-		Owner: core.Party{Name: "Marta Wellbeck", Address: []string{"Thorngill Farm"}},
-		Vehicle: &core.Vehicle{Title: "Calder & Finch Packhorse, Mark B, 1956", Pack: "packhorse-mark-b", Marks: []core.Mark{
-			{Where: "frame stamp", Text: "PK-15-20417", Says: "agrees"},
-			{Where: "chassis plate, engine number", Text: "D4-20466", Says: "agrees", Note: "the engine in it has another number"},
-		}},
-		Units: []core.Unit{
-			{ID: "engine", Kind: "engine", Title: "Engine D4-31882", Pack: "d4-1959", Marks: []core.Mark{
-				{Where: "engine number on the block", Text: "D4-31882", Expected: "D4-20466 by the plate", Says: "later or earlier type", Note: "not the engine it left with: a block of 1959 with the bigger crankpins"},
-			}},
-			{ID: "gearbox", Kind: "gearbox", Title: "Four-speed gearbox", Marks: []core.Mark{
-				{Where: "case, casting date", Text: "G4 8 55", Says: "agrees"},
-				{Where: "third speed wheel, tooth count", Text: "29", Expected: "28", Says: "from another model", Note: "a gear of a later year meshed with the old cluster"},
-			}},
-		},
-		Brief:  core.Brief{Use: "farm tracks and shows, 50 mph, the look of 1956, no concours", Originality: 2, HorizonKM: 30000, HorizonYears: 15, Stored: "damp", Ran: "longer", Worked: "hard", AgeYears: &age},
-		Extent: core.Extent{Kind: core.ExtentNamed, Names: []string{"bottom-end", "gearbox"}},
+	owner := core.Party{Name: "Marta Wellbeck", Address: []string{"Thorngill Farm"}}
+	brief := core.Brief{Use: "farm tracks and shows, 50 mph, the look of 1956, no concours", Originality: 2, HorizonKM: 30000, HorizonYears: 15,
+		Stored: "damp", Ran: "longer", Worked: "hard", AgeYears: &age}
+	vehicle := core.Vehicle{Title: "Calder & Finch Packhorse, Mark B, 1956", Pack: "packhorse-mark-b", Marks: []core.Mark{
+		{Where: "frame stamp", Text: "PK-15-20417", Says: "agrees"},
+		{Where: "chassis plate, engine number", Text: "D4-20466", Says: "agrees", Note: "the engine in it has another number"},
+	}}
+	engine := core.Unit{ID: "engine", Kind: "engine", Title: "Engine D4-31882", Pack: "d4-1959", Marks: []core.Mark{
+		{Where: "engine number on the block", Text: "D4-31882", Expected: "D4-20466 by the plate", Says: "later or earlier type", Note: "not the engine it left with: a block of 1959 with the bigger crankpins"},
+	}}
+	gearbox := core.Unit{ID: "gearbox", Kind: "gearbox", Title: "Four-speed gearbox", Marks: []core.Mark{
+		{Where: "case, casting date", Text: "G4 8 55", Says: "agrees"},
+		{Where: "third speed wheel, tooth count", Text: "29", Expected: "28", Says: "from another model", Note: "a gear of a later year meshed with the old cluster"},
+	}}
+	return []demoJob{
+		{core.Job{Title: "Packhorse: engine bottom end and gearbox", State: "inspected", Owner: owner, Vehicle: &vehicle, Units: []core.Unit{engine, gearbox}, Brief: brief,
+			Extent: core.Extent{Kind: core.ExtentNamed, Names: []string{"bottom-end", "gearbox"}}}, []string{"bottom-end.csv", "gearbox.csv"}},
+		{core.Job{Title: "One gearbox on the bench", State: "arrived", Owner: core.Party{Name: "Marta Wellbeck", Address: owner.Address}, Brief: brief,
+			Units:  []core.Unit{{ID: "gearbox", Kind: "gearbox", Title: "Spare gearbox, no number found", Pack: "packhorse-gearbox", Marks: []core.Mark{{Where: "case, casting date", Text: "", Says: "not found yet"}}}},
+			Extent: core.Extent{Kind: core.ExtentBench, Apart: []string{"gearbox-split"}}}, []string{"jobs/bench-gearbox.csv"}},
 	}
 }
 
@@ -141,9 +164,10 @@ func printDemo(w io.Writer, dir string, p core.Plan, took time.Duration) {
 	fmt.Fprintf(w, "\nPapers: %s and .html, %s and .html  (%.1f s in all)\n", filepath.Join(dir, "papers", "scope.pdf"), filepath.Join(dir, "papers", "work-order.pdf"), took.Seconds())
 	fmt.Fprintf(w, `
 Try next, with fettle on the path or as bin/fettle:
-  fettle -C %[1]s plan                  every part: found, to do, because
-  fettle -C %[1]s why crankpin/P4       from the finding to the price
-  fettle -C %[1]s budget                how likely each sum is to be enough
-  fettle -C %[1]s record J-001 gearbox mainshaft-case-bore mainshaft looseness bore 2.8350 in
-`, dir)
+  fettle -C %[1]s plan %[2]s                      every part: found, to do, because
+  fettle -C %[1]s why %[2]s crankpin/P4           from the finding to the price
+  fettle -C %[1]s budget %[2]s                    how likely each sum is to be enough
+  fettle -C %[1]s record %[2]s gearbox mainshaft-case-bore mainshaft looseness bore 2.8350 in
+  fettle -C %[1]s job list                        the other jobs
+`, dir, p.Job.Number)
 }

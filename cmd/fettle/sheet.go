@@ -11,8 +11,8 @@ func (c *command) sheetCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "sheet NAME",
 		Short: "What a subsystem asks you to look at, and against which limits",
-		Long: `Limits scale by the sizes of the unit that is there. With one job in the shop its units' packs are used; with several,
-name one with --job. Without a job, limits that scale are left open.`,
+		Long: `Limits scale by the sizes of the unit that is there: those of the job named with --job, else of the shop's first job. Without a job,
+limits that scale are left open.`,
 		Example: "  fettle sheet gearbox\n  fettle sheet bottom-end --job J-001 --json",
 		Args:    cobra.ExactArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -25,10 +25,12 @@ name one with --job. Without a job, limits that scale are left open.`,
 			var job core.Job
 			if jobs, err := s.book.Jobs(ctx); err != nil {
 				return err
-			} else if number != "" || len(jobs) == 1 {
+			} else if number != "" {
 				if job, err = s.job(ctx, number); err != nil {
 					return err
 				}
+			} else if len(jobs) > 0 {
+				job = jobs[0]
 			}
 			sheet, facts, err := s.sheet(ctx, job, args[0])
 			if err != nil {
@@ -41,6 +43,6 @@ name one with --job. Without a job, limits that scale are left open.`,
 			return nil
 		},
 	}
-	cmd.Flags().StringVar(&number, "job", "", "the job whose units' sizes scale the limits")
+	cmd.Flags().StringVar(&number, "job", "", "the `JOB` whose units' sizes scale the limits")
 	return cmd
 }
