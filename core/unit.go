@@ -11,7 +11,8 @@ type MeasureUnit struct {
 	aliases   []string
 }
 
-// Dimensions of the trade's units. Base units: mm, g, N, N m, kPa, degC, V, A, km, min, deg, and 1 for ratios.
+// Dimensions of the trade's units. Base units: mm, g, N, N m, kPa, degC, V, A, ohm, uF, km, mm3, mm3/min,
+// min, deg, and 1 for ratios.
 var measureUnits = []MeasureUnit{
 	{"in", "length", 25.4, 0, []string{"inch", "inches", `"`, "″", "''"}},
 	{"thou", "length", 0.0254, 0, []string{"mil", "mils", "thousandth", "thousandths"}},
@@ -50,7 +51,12 @@ var measureUnits = []MeasureUnit{
 	{"ohm", "resistance", 1, 0, []string{"Ω", "ohms"}},
 	{"kohm", "resistance", 1e3, 0, []string{"kΩ"}},
 	{"Mohm", "resistance", 1e6, 0, []string{"MΩ", "megohm"}},
+	{"uF", "capacitance", 1, 0, []string{"µF", "μF", "mfd", "microfarad"}},
 	{"SG", "density", 1, 0, nil},
+	{"in3", "volume", 16387.064, 0, []string{"cu in", "in³", "cubic inches"}},
+	{"ml", "volume", 1000, 0, []string{"cc", "cm3", "cm³"}},
+	{"US pt/min", "flow", 473176.473, 0, []string{"pt/min", "US pint/min"}},
+	{"l/min", "flow", 1e6, 0, []string{"litre/min", "L/min"}},
 	{"min", "time", 1, 0, []string{"minute", "minutes"}},
 	{"h", "time", 60, 0, []string{"hour", "hours"}},
 	{"a", "age", 1, 0, []string{"year", "years", "yr"}},

@@ -54,7 +54,10 @@ var dimensionOf = map[string]struct {
 	"current":     {baseDim(dimCurrent), 1},
 	"drop":        {baseDim(dimVoltage).times(baseDim(dimCurrent), -1), 1},
 	"resistance":  {baseDim(dimVoltage).times(baseDim(dimCurrent), -1), 1},
+	"capacitance": {baseDim(dimCurrent).times(baseDim(dimTime), 1).times(baseDim(dimVoltage), -1), 1e-6 / 60},
 	"density":     {baseDim(dimDensity), 1},
+	"volume":      {baseDim(dimLength).times(baseDim(dimLength), 1).times(baseDim(dimLength), 1), 1},
+	"flow":        {baseDim(dimLength).times(baseDim(dimLength), 1).times(baseDim(dimLength), 1).times(baseDim(dimTime), -1), 1},
 	"time":        {baseDim(dimTime), 1},
 	"age":         {baseDim(dimAge), 1},
 	"ratio":       {dims{}, 1},
@@ -102,7 +105,7 @@ func (m measure) words() string {
 		return "a plain number"
 	}
 	for _, name := range []string{"length", "distance", "mass", "force", "torque", "pressure", "rate", "temperature", "angle", "voltage",
-		"current", "drop", "density", "time", "age"} {
+		"current", "drop", "capacitance", "density", "volume", "flow", "time", "age"} {
 		if dimensionOf[name].d == m.dims {
 			if strings.ContainsAny(name[:1], "aeiou") {
 				return "an " + name
