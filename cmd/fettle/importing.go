@@ -18,9 +18,9 @@ func (c *command) importCommand() *cobra.Command {
 	var all bool
 	cmd := &cobra.Command{
 		Use: "import JOB FILE.csv", Short: "Take findings from a CSV file; importing it twice changes nothing", Args: cobra.ExactArgs(2),
-		Long: `Columns: subsystem,part,position,check,station,value,instrument,by,at,note and perhaps unit. The value may be "missing", "could not reach"
-or "not measured". A note with the word "again" makes a row a new reading that supersedes the earlier ones. A row that cannot be read is told with
-its place, and the others are kept; with --all-or-none nothing is kept then.`,
+		Long: `The first line names the columns: subsystem,part,position,check,station,value,instrument,by,at,note and, if you like, unit; commas, semicolons or tabs part them.
+A value may be a reading, or missing, could not reach, not measured. The word "again" in a note makes a row a new reading that takes the place of the
+earlier ones. A row that cannot be read is told with its line, and the others are kept; with --all-or-none nothing is kept then.`,
 		Example: "  fettle import J-001 gearbox.csv",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return c.withShop(cmd.Context(), func(s *shop) error {

@@ -15,7 +15,7 @@ import (
 
 func (c *command) jobCommand() *cobra.Command {
 	cmd := &cobra.Command{Use: "job", Short: "List jobs, show one, change what was agreed about it", Example: "  fettle job list\n  fettle job show J-001"}
-	cmd.AddCommand(c.jobListCommand(), c.jobShowCommand(), c.jobMarkCommand(), c.jobFactCommand(), c.jobPinCommand(), c.jobLeaveCommand(), c.jobExportCommand(), c.jobTakeCommand())
+	cmd.AddCommand(c.jobListCommand(), c.jobShowCommand(), c.jobMarkCommand(), c.jobFactCommand(), c.jobLimitCommand(), c.jobPinCommand(), c.jobLeaveCommand(), c.jobExportCommand(), c.jobTakeCommand())
 	return cmd
 }
 
@@ -138,7 +138,7 @@ func (c *command) jobPinCommand() *cobra.Command {
 			})
 		},
 	}
-	cmd.Flags().StringVar(&reason, "reason", "", "why; it is printed")
+	cmd.Flags().StringVar(&reason, "reason", "", "`WHY`; it is printed")
 	return cmd
 }
 
@@ -179,7 +179,7 @@ func (c *command) jobLeaveCommand() *cobra.Command {
 			})
 		},
 	}
-	cmd.Flags().StringVar(&reason, "reason", "", "the owner's words; they are printed")
+	cmd.Flags().StringVar(&reason, "reason", "", "the owner's `WORDS`; they are printed")
 	return cmd
 }
 

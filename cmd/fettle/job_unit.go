@@ -39,9 +39,9 @@ One that looks altered stops work order and scope until the owner has been told 
 		},
 	}
 	f := cmd.Flags()
-	f.StringVar(&m.Says, "says", "unknown", "what it says: "+strings.Join(core.MarkWords, ", "))
-	f.StringVar(&m.Expected, "expected", "", "what should stand there")
-	f.StringVar(&m.Note, "note", "", "what else is to be said of it; it is printed")
+	f.StringVar(&m.Says, "says", "unknown", "`WHAT` it says: "+strings.Join(core.MarkWords, ", "))
+	f.StringVar(&m.Expected, "expected", "", "`WHAT` should stand there")
+	f.StringVar(&m.Note, "note", "", "`WHAT` else is to be said of it; it is printed")
 	return cmd
 }
 
@@ -77,7 +77,7 @@ func (c *command) jobFactCommand() *cobra.Command {
 			})
 		},
 	}
-	cmd.Flags().StringVar(&source, "source", "read off the unit", "where it comes from: a stamp, a manual's page, a measurement")
+	cmd.Flags().StringVar(&source, "source", "read off the unit", "`WHERE` it comes from: a stamp, a manual's page, a measurement")
 	return cmd
 }
 

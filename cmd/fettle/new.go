@@ -48,9 +48,9 @@ func (c *command) newShopCommand() *cobra.Command {
 			return nil
 		},
 	}
-	cmd.Flags().StringVar(&currency, "currency", "", "of all money, like USD (needed)")
-	cmd.Flags().StringVar(&zone, "zone", "UTC", "the shop's time zone, like Europe/London")
-	cmd.Flags().StringArrayVar(&rates, "rate", nil, "what an hour of a skill costs, like mechanic=85; may be repeated")
+	cmd.Flags().StringVar(&currency, "currency", "", "`CODE` of all money, like USD (needed)")
+	cmd.Flags().StringVar(&zone, "zone", "UTC", "the shop's time `ZONE`, like Europe/London")
+	cmd.Flags().StringArrayVar(&rates, "rate", nil, "what an hour costs, `SKILL=AMOUNT` like mechanic=85; may be repeated")
 	return cmd
 }
 
@@ -99,7 +99,7 @@ func (c *command) newJobCommand() *cobra.Command {
 	var j jobFlags
 	cmd := &cobra.Command{
 		Use:   "job TITLE",
-		Short: "Open a job",
+		Short: "Open a job: whose it is, what is there, how far it comes apart, what it is wanted for",
 		Example: `  fettle new job "Gearbox and engine, Packhorse" --owner "M. Wellbeck" --vehicle "Packhorse of 1956" --pack packhorse-mark-b \
       --unit engine:d4-1959 --extent "named units or subsystems" --name engine --name gearbox
   fettle new job "One gearbox" --owner "M. Wellbeck" --unit gearbox --extent "one unit on the bench"`,
@@ -152,22 +152,22 @@ type jobFlags struct {
 
 func (j *jobFlags) define(cmd *cobra.Command) {
 	f := cmd.Flags()
-	f.StringVar(&j.owner, "owner", "", "whose it is")
-	f.StringVar(&j.vehicle, "vehicle", "", "what stands in the yard; leave out for a unit on the bench")
-	f.StringVar(&j.pack, "pack", "", "the vehicle's pack")
-	f.StringArrayVar(&j.units, "unit", nil, "KIND, KIND:PACK or KIND=NAME:PACK of a unit that is there; may be repeated")
-	f.StringVar(&j.extent, "extent", core.ExtentAsNeeded, fmt.Sprintf("%q, %q, %q or %q", core.ExtentBareFrame, core.ExtentNamed, core.ExtentAsNeeded, core.ExtentBench))
-	f.StringArrayVar(&j.names, "name", nil, "a unit or subsystem of the extent; may be repeated")
-	f.StringArrayVar(&j.apart, "apart", nil, "a step of the strip plan that was done before it came; may be repeated")
-	f.StringVar(&j.use, "use", "", "what the owner wants it for")
-	f.IntVar(&j.originality, "originality", 0, "1 usable, 2 right to look at, 3 right type and dates, 4 keep what is old; 0 not said")
-	f.Float64Var(&j.horizonKM, "horizon-km", 20000, "how far it is to go before it may need opening again")
-	f.Float64Var(&j.horizonYears, "horizon-years", 10, "how long it is to last before it may need opening again")
-	f.StringVar(&j.stored, "stored", "", "how it stood: dry, damp, outdoors or water")
-	f.StringVar(&j.ran, "ran", "", `when it ran: "within 2 years", longer or "never seen"`)
-	f.StringVar(&j.worked, "worked", "", "how it worked: hard or light")
-	f.Float64Var(&j.serviceKM, "service-km", 0, "distance since new or rebuilt, if known")
-	f.Float64Var(&j.ageYears, "age-years", 0, "years since new or rebuilt, if known")
+	f.StringVar(&j.owner, "owner", "", "`NAME` of whose it is")
+	f.StringVar(&j.vehicle, "vehicle", "", "`WHAT` stands in the yard; leave out for a unit on the bench")
+	f.StringVar(&j.pack, "pack", "", "`ID` of the vehicle's pack of sizes, limits and weights")
+	f.StringArrayVar(&j.units, "unit", nil, "a unit that is there, `KIND[=NAME][:PACK]` like engine:d4-1959 or gearbox=spare; may be repeated")
+	f.StringVar(&j.extent, "extent", core.ExtentAsNeeded, fmt.Sprintf("`HOW` far it comes apart: %q, %q, %q or %q", core.ExtentBareFrame, core.ExtentNamed, core.ExtentAsNeeded, core.ExtentBench))
+	f.StringArrayVar(&j.names, "name", nil, "`NAME` of a unit or subsystem of the extent; may be repeated")
+	f.StringArrayVar(&j.apart, "apart", nil, "a `STEP` of the strip plan that was done before it came; may be repeated")
+	f.StringVar(&j.use, "use", "", "`WHAT` the owner wants it for")
+	f.IntVar(&j.originality, "originality", 0, "`LEVEL` 1 usable, 2 right to look at, 3 right type and dates, 4 keep what is old; 0 not said")
+	f.Float64Var(&j.horizonKM, "horizon-km", 20000, "`KM` it is to go before it may need opening again")
+	f.Float64Var(&j.horizonYears, "horizon-years", 10, "`YEARS` it is to last before it may need opening again")
+	f.StringVar(&j.stored, "stored", "", "`HOW` it stood: dry, damp, outdoors or water")
+	f.StringVar(&j.ran, "ran", "", "`WHEN` it ran: \"within 2 years\", longer or \"never seen\"")
+	f.StringVar(&j.worked, "worked", "", "`HOW` it worked: hard or light")
+	f.Float64Var(&j.serviceKM, "service-km", 0, "`KM` since new or rebuilt, if known")
+	f.Float64Var(&j.ageYears, "age-years", 0, "`YEARS` since new or rebuilt, if known")
 }
 
 func (j *jobFlags) job(title string) (core.Job, error) {

@@ -66,7 +66,7 @@ bytes and everything it was made from, and never changes.`, k.title),
 			})
 		},
 	}
-	cmd.Flags().StringVar(&out, "out", "", "where to write it, without an ending; the shop's papers folder if left out")
+	cmd.Flags().StringVar(&out, "out", "", "`PATH` to write it to, without an ending; the shop's papers folder if left out")
 	cmd.Flags().BoolVar(&issue, "issue", false, "number it and keep it as issued")
 	return cmd
 }

@@ -87,11 +87,11 @@ func (c *command) priceSetCommand() *cobra.Command {
 		},
 	}
 	f := cmd.Flags()
-	f.StringVar(&p.Supplier, "from", "", "who sells it")
-	f.StringVar(&p.Kind, "kind", "new", `new, "new old stock", reproduction, used, "owner's own" or "on the shelf"`)
-	f.StringVar(&p.Exchange, "exchange", "", "charge held back until the old part is returned")
-	f.Float64Var(&p.LeadWeeks.Likely, "lead-weeks", 0, "how long it takes to come")
-	f.StringVar(&p.Note, "note", "", "what else was said")
+	f.StringVar(&p.Supplier, "from", "", "`NAME` of who sells it")
+	f.StringVar(&p.Kind, "kind", "new", "`KIND` of supply: "+strings.Join(core.PriceKinds, ", "))
+	f.StringVar(&p.Exchange, "exchange", "", "`AMOUNT` held back until the old part is returned")
+	f.Float64Var(&p.LeadWeeks.Likely, "lead-weeks", 0, "`WEEKS` it takes to come")
+	f.StringVar(&p.Note, "note", "", "`WHAT` else was said")
 	return cmd
 }
 

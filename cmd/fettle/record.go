@@ -18,19 +18,21 @@ func (c *command) recordCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "record JOB WORDS...",
 		Short: "Write down one finding, or many on a line",
-		Long: `Subsystem, part, position, check, then the reading as you would write it; semicolons part several. What a clause leaves out it
-takes from the one before. "with" names the instrument, "by" who measured, "note" the rest. A dash reads lines from the keyboard.`,
+		Long: `Write subsystem, part, position, check, then the reading as you would say it: 16 thou, 24.87 mm, 1 1/16 in, class 1, pass, fails, missing,
+could not reach, not measured. Several stations of a check stand one after the other; a semicolon begins the next finding, which takes from the one
+before the subsystem, part and check that it leaves out. "with" names the instrument, "by" who measured, "note" the rest. Each is read back with its unit; a number that
+could be in two units is asked back. A dash instead of words reads a line at a time from the keyboard.`,
 		Example: `  fettle record J-001 gearbox layshaft-cluster end-float 16 thou with feelers
   fettle record J-001 "bottom-end main-journal M2 diameter FV 2.4950 FH 2.4968 RV 2.4946 RH 2.4966 with micrometer"
-  fettle record J-001 "gearbox synchro-ring third gap A .022; B .021; C could not reach"
+  fettle record J-001 "gearbox synchro-ring third gap A 22 thou B 0.53 mm C could not reach; interlock working fails"
   fettle record J-001 -`,
 		Args: cobra.MinimumNArgs(2),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return c.record(cmd.Context(), args[0], strings.Join(args[1:], " "), subsystem, instrument)
 		},
 	}
-	cmd.Flags().StringVar(&subsystem, "subsystem", "", "the subsystem meant where none is named")
-	cmd.Flags().StringVar(&instrument, "with", "", "the instrument used where none is named")
+	cmd.Flags().StringVar(&subsystem, "subsystem", "", "the `SUBSYSTEM` meant where none is named")
+	cmd.Flags().StringVar(&instrument, "with", "", "the `INSTRUMENT` used where none is named")
 	return cmd
 }
 

@@ -70,10 +70,10 @@ Exit status: 0 done, 1 a fault of the program, 2 something written wrong, 3 not 
 		RunE: func(cmd *cobra.Command, _ []string) error { return c.firstSteps(cmd.Context()) },
 	}
 	pf := root.PersistentFlags()
-	pf.StringP("dir", "C", ".", "the shop folder")
+	pf.StringP("dir", "C", ".", "the shop `FOLDER`")
 	pf.Bool("json", false, "print JSON, for programs")
 	pf.Bool("debug", false, "log everything, plugins' output included, to the shop folder's log")
-	pf.String("by", "", "who is doing this (FETTLE_BY)")
+	pf.String("by", "", "`NAME` of who is doing this; FETTLE_BY says it for all commands")
 	for _, name := range []string{"dir", "json", "debug", "by"} {
 		if err := c.flags.BindPFlag(name, pf.Lookup(name)); err != nil {
 			panic(err) // a flag that is defined just above cannot be missing
@@ -98,7 +98,18 @@ Exit status: 0 done, 1 a fault of the program, 2 something written wrong, 3 not 
 		c.describeBuiltIn(sub)
 	}
 	c.addCompletion(root)
+	introduce(root)
 	return root
+}
+
+// introduce lets the help of each command begin with what it does, and wraps it to the screen.
+func introduce(cmd *cobra.Command) {
+	if cmd.HasParent() && cmd.Long != "" && cmd.Parent().Name() != "completion" {
+		cmd.Long = cmd.Short + ".\n\n" + strings.Join(wrap(cmd.Long, screen), "\n")
+	}
+	for _, sub := range cmd.Commands() {
+		introduce(sub)
+	}
 }
 
 // describeBuiltIn gives the commands that cobra adds the words and examples of the others.
@@ -107,7 +118,7 @@ func (c *command) describeBuiltIn(cmd *cobra.Command) {
 	case "help":
 		cmd.Short, cmd.Long, cmd.Example = "How a command is written, with examples", "", "  fettle help record"
 	case "completion":
-		cmd.Short, cmd.Example = "Let the shell finish commands, job numbers and names with the tab key", "  source <(fettle completion bash)"
+		cmd.Short, cmd.Long, cmd.Example = "Let the shell finish commands, job numbers and names with the tab key", "", "  source <(fettle completion bash)"
 		for _, shell := range cmd.Commands() {
 			shell.Short, shell.Example = "For "+shell.Name(), "  fettle completion "+shell.Name()
 		}

@@ -22,6 +22,7 @@ func fileSum(path string) (string, error) { return host.Sum(path) }
 //
 //	fails STATUS ARGUMENTS...   fettle fails with this exit status
 //	lines MOST                  the last output has at most so many lines
+//	try-next                    runs every command that the last output says to try
 //	a-plan                      the last output is a plan in the promised shape, and its money adds up
 //	found PLACE GRADE           the plan last printed as JSON has this grade at subsystem/part[/position]
 //	chosen PLACE CHOICE         ... and this choice; CHOICE may be several, parted by |
@@ -39,8 +40,9 @@ func TestScript(t *testing.T) {
 			return nil
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
-			"fails": fails,
-			"lines": lines,
+			"fails":    fails,
+			"try-next": tryNext,
+			"lines":    lines,
 			"a-plan": func(ts *testscript.TestScript, _ bool, _ []string) {
 				ts.Check(checkPlan([]byte(ts.ReadFile("stdout"))))
 			},
@@ -66,6 +68,23 @@ func fails(ts *testscript.TestScript, _ bool, args []string) {
 		ts.Check(err)
 	case e.ExitCode() != want:
 		ts.Fatalf("exit status %d, not %d:\n%s", e.ExitCode(), want, ts.ReadFile("stderr"))
+	}
+}
+
+// tryNext runs the lines that begin with fettle; what stands after two blanks says what a command is for.
+func tryNext(ts *testscript.TestScript, _ bool, _ []string) {
+	n := 0
+	for line := range strings.Lines(ts.ReadFile("stdout")) {
+		said, ok := strings.CutPrefix(line, "  fettle ")
+		if !ok {
+			continue
+		}
+		said, _, _ = strings.Cut(said, "  ")
+		n++
+		ts.Check(ts.Exec("fettle", strings.Fields(said)...))
+	}
+	if n == 0 {
+		ts.Fatalf("nothing is said to be tried next")
 	}
 }
 

@@ -44,7 +44,7 @@ func (c *command) whyCommand() *cobra.Command {
 			})
 		},
 	}
-	cmd.Flags().StringVar(&number, "job", "", "the job's number; not needed if there is one job")
+	cmd.Flags().StringVar(&number, "job", "", "the `JOB`'s number; not needed if there is one job")
 	return cmd
 }
 
