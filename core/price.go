@@ -162,6 +162,7 @@ type PricedItem struct {
 	Kind     string
 	Typical  bool // "typical, not asked"
 	Asked    time.Time
+	Lead     Range3 // weeks, as the supplier named them
 }
 
 // PriceOperation prices an operation. What cannot be priced is told as problems: no rate for a skill, no price for
@@ -169,6 +170,7 @@ type PricedItem struct {
 func (t Terms) PriceOperation(o Operation) (Cost, []Problem) {
 	c := Cost{ID: o.ID, Name: o.Name, Hours: o.Hours, Lead: o.LeadWeeks}
 	var ps []Problem
+	var asked Range3 // the longest wait that a supplier has named
 	if o.Hours != (Range3{}) {
 		rate, ok := t.rate(o.Skill)
 		if !ok {
@@ -178,14 +180,15 @@ func (t Terms) PriceOperation(o Operation) (Cost, []Problem) {
 	}
 	if !o.Outwork.Empty() {
 		out, ok := o.Outwork.Minor3(t.Currency)
-		if entry, r, found := t.price(o.ID); found {
+		kind, _, _ := strings.Cut(o.ID, "/") // one price for every piece of a kind
+		if entry, r, found := t.price(kind); found {
 			out, ok = r, true
-			c.Lead = entry.LeadWeeks
+			asked = asked.longer(entry.LeadWeeks)
 		} else if ok {
 			c.Typical += round(out.Mean())
 		}
 		if !ok {
-			ps = append(ps, noPrice("outwork for "+o.Name, o.ID, t.Currency))
+			ps = append(ps, noPrice("outwork for "+o.Name, kind, t.Currency))
 		}
 		c.Outwork = out
 	}
@@ -193,6 +196,12 @@ func (t Terms) PriceOperation(o Operation) (Cost, []Problem) {
 	c.Goods, c.Items = goods, items
 	c.Typical += typical
 	ps = append(ps, more...)
+	for _, p := range items {
+		asked = asked.longer(p.Lead)
+	}
+	if asked != (Range3{}) {
+		c.Lead = asked
+	}
 	t.close(&c, o.Items)
 	return c, ps
 }
@@ -224,7 +233,7 @@ func (t Terms) priceItems(items []Item) (sum Range3, priced []PricedItem, typica
 	for _, it := range items {
 		p := PricedItem{Item: it}
 		if entry, r, ok := t.price(it.Key); ok {
-			p.Each, p.Supplier, p.Kind, p.Asked = r, entry.Supplier, entry.Kind, entry.Date
+			p.Each, p.Supplier, p.Kind, p.Asked, p.Lead = r, entry.Supplier, entry.Kind, entry.Date, entry.LeadWeeks
 		} else if r, ok := it.TypicalEach.Minor3(t.Currency); ok {
 			p.Each, p.Typical = r, true
 			typical += round(r.Scale(it.Count).Mean())

@@ -155,6 +155,14 @@ func (r Range3) Add(o Range3) Range3 {
 	return Range3{r.Low + o.Low, r.Likely + o.Likely, r.High + o.High}
 }
 
+// longer is the range of the longer of two waits.
+func (r Range3) longer(o Range3) Range3 {
+	if o.Likely > r.Likely || o.Likely == r.Likely && o.High > r.High {
+		return o
+	}
+	return r
+}
+
 // Money3 is a three-point price in decimal text; Currency is ISO 4217. All empty: no price.
 type Money3 struct {
 	Low      string `json:"low"`

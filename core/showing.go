@@ -2,6 +2,7 @@ package core
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 )
@@ -40,7 +41,8 @@ func gauge(s UnitSheet, part *Part, c Condition) *Gauge {
 	}
 	g.Reading = g.New + *c.Wear*(g.Limit-g.New)
 	if c.WearU != nil {
-		g.Bound = *c.WearU * max(g.Limit-g.New, g.New-g.Limit)
+		// Back from a standard uncertainty to what the instrument's own +/- would be (rectangular, GUM 4.3.7).
+		g.Bound = math.Sqrt(3) * *c.WearU * max(g.Limit-g.New, g.New-g.Limit)
 	}
 	return &g
 }
