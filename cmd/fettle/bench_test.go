@@ -15,8 +15,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// bench is a command in a demo shop of its own, with the plugins' program as built.
-func bench(tb testing.TB) *command {
+// demoShop is a command in a demo shop of its own, with the plugins' program as built.
+func demoShop(tb testing.TB) *command {
 	tb.Helper()
 	subsystems := filepath.Join(programs(tb), "fettle-subsystems")
 	env := environment{in: bytes.NewReader(nil), out: io.Discard, err: io.Discard, clock: time.Now, folder: filepath.Dir(subsystems),
@@ -31,7 +31,7 @@ func bench(tb testing.TB) *command {
 
 // BenchmarkWarmPlan is a plan of the demo job with the shop open and the plugins running. The aim is 50 ms.
 func BenchmarkWarmPlan(b *testing.B) {
-	ctx, c := context.Background(), bench(b)
+	ctx, c := context.Background(), demoShop(b)
 	require.NoError(b, c.withShop(ctx, func(s *shop) error {
 		job, err := s.job(ctx, "")
 		require.NoError(b, err)
@@ -48,7 +48,7 @@ func BenchmarkWarmPlan(b *testing.B) {
 
 // BenchmarkImport2000 takes 2,000 findings in, looked up against the sheets, durable when it returns. The aim is 1 s.
 func BenchmarkImport2000(b *testing.B) {
-	ctx, c := context.Background(), bench(b)
+	ctx, c := context.Background(), demoShop(b)
 	require.NoError(b, c.withShop(ctx, func(s *shop) error {
 		job, err := s.job(ctx, "")
 		require.NoError(b, err)
@@ -83,7 +83,7 @@ func findings2000(n int) []byte {
 
 // BenchmarkColdPlan is fettle plan as a process of its own, plugins started and ended. The aim is 1 s.
 func BenchmarkColdPlan(b *testing.B) {
-	c := bench(b)
+	c := demoShop(b)
 	program := filepath.Join(programs(b), "fettle")
 	for b.Loop() {
 		cmd := exec.Command(program, "-C", c.dir(), "plan")
