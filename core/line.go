@@ -37,7 +37,7 @@ func (r Recorder) clause(words []string, last *Typed) ([]Typed, error) {
 	t := Typed{Subsystem: last.Subsystem, Part: last.Part, Check: last.Check, By: last.By, Instrument: last.Instrument}
 	words = trailer(words, &t)
 	if name, _, _ := strings.Cut(words[0], "@"); slices.ContainsFunc(r.Sheets, func(s UnitSheet) bool { return s.Subsystem == name }) {
-		t = Typed{Subsystem: words[0], By: t.By, Instrument: t.Instrument}
+		t = Typed{Subsystem: words[0], By: t.By, Instrument: t.Instrument, Note: t.Note}
 		words = words[1:]
 	}
 	s, err := r.sheet(t.Subsystem, "")
@@ -148,6 +148,9 @@ func longest[T any](words []string, list []T, names func(T) (id, name string)) (
 }
 
 func noPart(words []string, s *UnitSheet) error {
+	if len(words) == 0 {
+		return Errorf(Invalid, "see: fettle sheet "+s.Subsystem, "no part of %s is named", s.Subsystem)
+	}
 	var ids []string
 	for _, p := range s.Sheet.Parts {
 		ids = append(ids, p.ID)
