@@ -11,7 +11,7 @@ type MeasureUnit struct {
 	aliases   []string
 }
 
-// Dimensions of the trade's units. Base units: mm, g, N, N m, kPa, degC, V, A, ohm, uF, km, mm3, mm3/min,
+// Dimensions of the trade's units. Base units: mm, g, g mm, N, N m, kPa, degC, V, A, ohm, uF, km, mm3, mm3/min,
 // min, deg, and 1 for ratios.
 var measureUnits = []MeasureUnit{
 	{"in", "length", 25.4, 0, []string{"inch", "inches", `"`, "″", "''"}},
@@ -27,6 +27,8 @@ var measureUnits = []MeasureUnit{
 	{"kg", "mass", 1000, 0, nil},
 	{"oz", "mass", 28.349523125, 0, []string{"ounce", "ounces"}},
 	{"lb", "mass", 453.59237, 0, []string{"lbs", "pound", "pounds"}},
+	{"g-mm", "unbalance", 1, 0, []string{"g mm", "gmm", "gram millimetre"}},
+	{"oz-in", "unbalance", 720.077887375, 0, []string{"oz in", "ozin", "ounce inch"}},
 	{"N", "force", 1, 0, nil},
 	{"lbf", "force", 4.4482216152605, 0, nil},
 	{"kgf", "force", 9.80665, 0, nil},
