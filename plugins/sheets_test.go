@@ -8,6 +8,8 @@ import (
 	"github.com/fettle-tools/fettle/core"
 	"github.com/fettle-tools/fettle/core/sdk"
 	bottomend "github.com/fettle-tools/fettle/plugins/bottom-end"
+	"github.com/fettle-tools/fettle/plugins/clutch"
+	"github.com/fettle-tools/fettle/plugins/fuel"
 	"github.com/fettle-tools/fettle/plugins/gearbox"
 	"github.com/stretchr/testify/require"
 )
@@ -24,7 +26,9 @@ type builtIn struct {
 func builtIns() []builtIn {
 	return []builtIn{
 		{"bottom-end", bottomend.Subsystem(), sizes(map[string]float64{"D": 2.5, "DP": 2, "L_bolt": 2.5, "L_spring": 2.2, "T_thrust": .093}), bottomEndRows, 34},
+		{"clutch", clutch.Subsystem(), clutchFacts(), clutchRows, 23},
 		{"gearbox", gearbox.Subsystem(), sizes(map[string]float64{"L_spring": 1.1}), gearboxRows, 30},
+		{"fuel", fuel.Subsystem(), sizes(map[string]float64{"F": .75}), fuelRows, 23},
 	}
 }
 
@@ -151,6 +155,8 @@ func condemning(part core.Part, c core.Check) core.Finding {
 		f.Value = core.Value{Kind: core.ValueCount, Count: int(*c.Limit.WearHigh) + 1}
 	case core.GoNoGo:
 		f.Value = core.Value{Kind: core.ValuePass}
+	case core.OneUse:
+		f.Value = core.Value{Kind: core.ValueNotRead, NotRead: core.PartMissing}
 	default:
 		x := 0.0
 		if c.Limit.WearHigh != nil {

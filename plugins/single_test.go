@@ -26,8 +26,11 @@ func TestSingleFindings(t *testing.T) {
 		{"BE14", .0023, w(0), core.WithinNew},
 		{"BE14", .0012, nil, core.TooTight},
 		{"BE22", .0011, w(.43), core.WornFit},
+		{"CL01", .03, w(.71), core.NearLimit},
+		{"CL11", .006, w(.61), core.NearLimit},
 		{"GB08", .016, w(.50), core.WornFit},
 		{"GB02", .002, nil, core.TooTight},
+		{"FU04", 1.2, w(1.60), core.PastLimit},
 	} {
 		t.Run(fmt.Sprint(c.row, " ", c.x), func(t *testing.T) {
 			b, r := rowOf(t, c.row)
