@@ -17,6 +17,7 @@ import (
 	"github.com/fettle-tools/fettle/core"
 	"github.com/fettle-tools/fettle/core/sdk"
 	bottomend "github.com/fettle-tools/fettle/plugins/bottom-end"
+	"github.com/fettle-tools/fettle/plugins/clutch"
 	"github.com/fettle-tools/fettle/plugins/gearbox"
 )
 
@@ -26,6 +27,7 @@ var builtIn = []struct {
 	subsystem func() sdk.Subsystem
 }{
 	{"bottom-end", bottomend.Subsystem},
+	{"clutch", clutch.Subsystem},
 	{"gearbox", gearbox.Subsystem},
 }
 
