@@ -58,7 +58,7 @@ func TestWhatItCannotServeItSays(t *testing.T) {
 		status int
 		says   string
 	}{
-		{nil, 2, "built in: bottom-end, gearbox"},
+		{nil, 2, "built in: bottom-end, "},
 		{[]string{"winch"}, 2, "fettle plugin list"},
 		{[]string{"gearbox", "please"}, 2, "fettle plugin list"},
 		{[]string{"sheet", "/no/such/sheet.yaml", ""}, 1, "the sheet cannot be read"},
