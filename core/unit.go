@@ -46,6 +46,7 @@ var measureUnits = []MeasureUnit{
 	{"deg", "angle", 1, 0, []string{"°", "degree", "degrees"}},
 	{"turn", "angle", 360, 0, []string{"turns"}},
 	{"%", "ratio", 0.01, 0, []string{"percent", "per cent"}},
+	{"in/ft", "ratio", 1.0 / 12, 0, []string{"in per ft"}},
 	{"1", "ratio", 1, 0, nil},
 	{"V", "voltage", 1, 0, []string{"volt", "volts"}},
 	{"A", "current", 1, 0, []string{"amp", "amps"}},
