@@ -17,15 +17,16 @@ func (c *command) backupCommand() *cobra.Command {
 				if err != nil {
 					return err
 				}
-				c.print("restored; put fettle.yaml beside it if it is not there")
-				return book.Close()
+				if err := book.Close(); err != nil {
+					return err
+				}
+				return c.report(map[string]string{"shop": c.dir()}, "restored; put fettle.yaml beside it if it is not there")
 			}
 			return c.withShop(cmd.Context(), func(s *shop) error {
 				if err := s.book.Backup(cmd.Context(), args[0]); err != nil {
 					return err
 				}
-				c.print(args[0])
-				return nil
+				return c.report(map[string]string{"file": args[0]}, args[0])
 			})
 		},
 	}

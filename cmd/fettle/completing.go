@@ -31,6 +31,7 @@ var arguments = map[string][]completer{
 	"job fact":     {jobNumbers, unitNames, nothing},
 	"job pin":      {jobNumbers, partNames, nothing},
 	"job leave":    {jobNumbers, partNames, nothing},
+	"job limit":    {jobNumbers, nothing},
 	"job export":   {jobNumbers, nil},
 	"price ask":    {jobNumbers, nothing},
 	"plugin check": {ownSheetNames, nothing},

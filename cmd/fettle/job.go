@@ -188,11 +188,7 @@ func (c *command) changed(ctx context.Context, s *shop, number string, change st
 	if err != nil {
 		return err
 	}
-	if c.asJSON() {
-		return writeJSON(c.out, job)
-	}
-	c.print("noted\n\n  fettle plan " + number)
-	return nil
+	return c.report(job, "noted\n\n  "+c.self()+" plan "+number)
 }
 
 func (c *command) jobExportCommand() *cobra.Command {
@@ -212,8 +208,7 @@ func (c *command) jobExportCommand() *cobra.Command {
 				if err := f.Close(); err != nil {
 					return err
 				}
-				c.print(args[1] + "\n\n  in another shop folder: fettle job take " + args[1])
-				return nil
+				return c.report(map[string]string{"job": args[0], "file": args[1]}, args[1]+"\n\n  in another shop folder: fettle job take "+args[1])
 			})
 		},
 	}
@@ -233,8 +228,7 @@ func (c *command) jobTakeCommand() *cobra.Command {
 				if err != nil {
 					return err
 				}
-				c.print(fmt.Sprintf("%s taken in: %d entries new", number, added))
-				return nil
+				return c.report(map[string]any{"job": number, "new": added}, fmt.Sprintf("%s taken in: %d entries new", number, added))
 			})
 		},
 	}

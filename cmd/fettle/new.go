@@ -39,13 +39,13 @@ func (c *command) newShopCommand() *cobra.Command {
 			if err := c.createShop(cmd.Context(), text); err != nil {
 				return err
 			}
-			where, there := "This folder", "fettle"
+			where := "This folder"
 			if c.dir() != "." {
-				where, there = c.dir(), "fettle -C "+c.dir()
+				where = c.dir()
 			}
-			c.print(fmt.Sprintf("%s is a shop now. Its settings are in %s: look them over, rates and taxes above all.\n\n  %s new job \"What it is\" --owner \"Whose it is\"",
-				where, filepath.Join(c.dir(), config.SettingsFile), there))
-			return nil
+			file := filepath.Join(c.dir(), config.SettingsFile)
+			return c.report(map[string]string{"shop": args[0], "settings": file},
+				fmt.Sprintf("%s is a shop now. Its settings are in %s: look them over, rates and taxes above all.\n\n  %s new job \"What it is\" --owner \"Whose it is\"", where, file, c.self()))
 		},
 	}
 	cmd.Flags().StringVar(&currency, "currency", "", "`CODE` of all money, like USD (needed)")
@@ -122,11 +122,8 @@ func (c *command) newJobCommand() *cobra.Command {
 			if job, err = s.book.OpenJob(ctx, job, c.by()); err != nil {
 				return err
 			}
-			if c.asJSON() {
-				return writeJSON(c.out, job)
-			}
-			c.print(fmt.Sprintf("%s  %s\n\n  fettle record %s SUBSYSTEM PART POSITION CHECK READING\n  fettle sheet NAME           what to look at; served here: %s", job.Number, job.Title, job.Number, strings.Join(s.names, ", ")))
-			return nil
+			return c.report(job, fmt.Sprintf("%[1]s  %[2]s\n\n  %[3]s record %[1]s SUBSYSTEM PART POSITION CHECK READING\n  %[3]s sheet NAME --job %[1]s    what to look at; served here: %[4]s",
+				job.Number, job.Title, c.self(), strings.Join(s.names, ", ")))
 		},
 	}
 	j.define(cmd)

@@ -60,7 +60,7 @@ bytes and everything it was made from, and never changes.`, k.title),
 					c.print(f)
 				}
 				if !issue {
-					c.print(fmt.Sprintf("\n  a draft; when it is right: fettle %s %s --issue", k.name, p.Job.Number))
+					c.print(fmt.Sprintf("\n  a draft; when it is right: %s %s %s --issue", c.self(), k.name, p.Job.Number))
 				}
 				return nil
 			})

@@ -78,8 +78,7 @@ func (c *command) pluginNewCommand() *cobra.Command {
 				if _, err := s.pin(name); err != nil {
 					return err
 				}
-				c.print(fmt.Sprintf("%s\n\n  edit it, then:\n  fettle plugin check %s     all its faults, with line and column\n  fettle plugin pin %s       accept it as it is\n  fettle sheet %s", path, name, name, name))
-				return nil
+				return c.report(map[string]string{"name": name, "sheet": path}, fmt.Sprintf("%[1]s\n\n  edit it, then:\n  %[3]s plugin check %[2]s    all its faults, with line and column\n  %[3]s plugin pin %[2]s      accept it as it is\n  %[3]s sheet %[2]s", path, name, c.self()))
 			})
 		},
 	}
@@ -106,7 +105,7 @@ func (c *command) pluginCheckCommand() *cobra.Command {
 				if len(told) > 0 {
 					return told
 				}
-				c.print(fmt.Sprintf("%s has no faults\n\n  fettle plugin pin %s", path, args[0]))
+				c.print(fmt.Sprintf("%s has no faults\n\n  %s plugin pin %s", path, c.self(), args[0]))
 				return nil
 			})
 		},
@@ -126,8 +125,7 @@ func (c *command) pluginPinCommand() *cobra.Command {
 				if err != nil {
 					return err
 				}
-				c.print(fmt.Sprintf("%s is accepted as it is: %s", args[0], sum[:12]))
-				return nil
+				return c.report(map[string]string{"name": args[0], "sha256": sum}, fmt.Sprintf("%s is accepted as it is: %s", args[0], sum[:12]))
 			})
 		},
 	}

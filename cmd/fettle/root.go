@@ -130,6 +130,23 @@ func (c *command) asJSON() bool   { return c.flags.GetBool("json") }
 func (c *command) by() string     { return c.flags.GetString("by") }
 func (c *command) print(s string) { fmt.Fprintln(c.out, s) }
 
+// self is how the program is called here, for hints that can be copied.
+func (c *command) self() string {
+	if c.dir() == "." {
+		return "fettle"
+	}
+	return "fettle -C " + c.dir()
+}
+
+// report says what was done: in words, or to a program.
+func (c *command) report(v any, words string) error {
+	if c.asJSON() {
+		return writeJSON(c.out, v)
+	}
+	c.print(words)
+	return nil
+}
+
 // firstJSON is what fettle alone says to a program; without a shop its name is blank.
 type firstJSON struct {
 	Shop string     `json:"shop"`
@@ -163,11 +180,11 @@ func (c *command) firstSteps(ctx context.Context) error {
 		return writeJSON(c.out, firstJSON{Shop: s.settings.Shop.Name, Jobs: jobs})
 	}
 	if len(jobs) == 0 {
-		c.print("The shop is open and has no job yet.\n\n  fettle new job \"What it is\" --owner \"Whose it is\"")
+		c.print("The shop is open and has no job yet.\n\n  " + c.self() + " new job \"What it is\" --owner \"Whose it is\"")
 		return nil
 	}
 	printJobs(c.out, jobs)
 	n := jobs[len(jobs)-1].Number
-	fmt.Fprintf(c.out, "\n  fettle record %s ...    write down a finding\n  fettle plan %s          what to do, and what it will cost\n", n, n)
+	fmt.Fprintf(c.out, "\n  %[1]s record %[2]s ...    write down a finding\n  %[1]s plan %[2]s          what to do, and what it will cost\n", c.self(), n)
 	return nil
 }
