@@ -57,6 +57,9 @@ func (c *answerCheck) fires(rule core.NoReuse, f *core.Finding) bool {
 	t, v := rule.Trigger, f.Value
 	if t.Kind == core.ValueWord && t.Word == pastLimit {
 		check := c.sheet.check(f.Target.Part, f.Check)
+		if check != nil && check.Kind == core.Derived && f.Station != "" {
+			return false // the limit is the result's, not the station's
+		}
 		return check != nil && c.gradeOf(check, f) == core.PastLimit
 	}
 	if t.Kind != v.Kind {

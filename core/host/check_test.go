@@ -269,4 +269,9 @@ func TestEachTriggerOfANoReuseRule(t *testing.T) {
 		f := core.Finding{Target: pin, Check: x.check, Value: x.value}
 		require.Equal(t, x.fires, c.fires(core.NoReuse{Trigger: x.trigger}, &f), "%v by %v", x.trigger, x.value)
 	}
+	sheet := checkedSheet()
+	sheet.Parts[0].Checks[0].Kind = core.Derived
+	c = newAnswerCheck(newIndex(sheet), core.AssessRequest{}, &core.Assessment{})
+	station := core.Finding{Target: pin, Check: "size", Station: "bore", Value: core.Value{Kind: core.ValueQuantity, Quantity: core.Quantity{Value: 9.8, Unit: "mm"}}}
+	require.False(t, c.fires(core.NoReuse{Trigger: past}, &station), "one station of a derived check is not its result")
 }
