@@ -18,6 +18,7 @@ import (
 	"github.com/fettle-tools/fettle/core/sdk"
 	bottomend "github.com/fettle-tools/fettle/plugins/bottom-end"
 	"github.com/fettle-tools/fettle/plugins/clutch"
+	"github.com/fettle-tools/fettle/plugins/cooling"
 	"github.com/fettle-tools/fettle/plugins/fuel"
 	"github.com/fettle-tools/fettle/plugins/gearbox"
 )
@@ -53,7 +54,7 @@ func packs(t *testing.T) (ps []core.Pack) {
 func served(t *testing.T) []core.Named {
 	t.Helper()
 	var all []core.Named
-	for name, s := range map[string]sdk.Subsystem{"bottom-end": bottomend.Subsystem(), "clutch": clutch.Subsystem(), "fuel": fuel.Subsystem(), "gearbox": gearbox.Subsystem()} {
+	for name, s := range map[string]sdk.Subsystem{"bottom-end": bottomend.Subsystem(), "clutch": clutch.Subsystem(), "fuel": fuel.Subsystem(), "gearbox": gearbox.Subsystem(), "cooling": cooling.Subsystem()} {
 		p, err := sdk.New(s)
 		require.NoError(t, err)
 		all = append(all, core.Named{Subsystem: name, Assessor: p})

@@ -9,6 +9,7 @@ import (
 	"github.com/fettle-tools/fettle/core/sdk"
 	bottomend "github.com/fettle-tools/fettle/plugins/bottom-end"
 	"github.com/fettle-tools/fettle/plugins/clutch"
+	"github.com/fettle-tools/fettle/plugins/cooling"
 	"github.com/fettle-tools/fettle/plugins/fuel"
 	"github.com/fettle-tools/fettle/plugins/gearbox"
 	"github.com/stretchr/testify/require"
@@ -28,6 +29,7 @@ func builtIns() []builtIn {
 		{"bottom-end", bottomend.Subsystem(), sizes(map[string]float64{"D": 2.5, "DP": 2, "L_bolt": 2.5, "L_spring": 2.2, "T_thrust": .093}), bottomEndRows, 34},
 		{"clutch", clutch.Subsystem(), clutchFacts(), clutchRows, 23},
 		{"gearbox", gearbox.Subsystem(), sizes(map[string]float64{"L_spring": 1.1}), gearboxRows, 30},
+		{"cooling", cooling.Subsystem(), coolingFacts(), coolingRows, 24},
 		{"fuel", fuel.Subsystem(), sizes(map[string]float64{"F": .75}), fuelRows, 23},
 	}
 }

@@ -31,6 +31,7 @@ func TestSingleFindings(t *testing.T) {
 		{"GB08", .016, w(.50), core.WornFit},
 		{"GB02", .002, nil, core.TooTight},
 		{"FU04", 1.2, w(1.60), core.PastLimit},
+		{"CO09", .009, w(.40), core.WornFit},
 	} {
 		t.Run(fmt.Sprint(c.row, " ", c.x), func(t *testing.T) {
 			b, r := rowOf(t, c.row)

@@ -18,6 +18,7 @@ import (
 	"github.com/fettle-tools/fettle/core/sdk"
 	bottomend "github.com/fettle-tools/fettle/plugins/bottom-end"
 	"github.com/fettle-tools/fettle/plugins/clutch"
+	"github.com/fettle-tools/fettle/plugins/cooling"
 	"github.com/fettle-tools/fettle/plugins/fuel"
 	"github.com/fettle-tools/fettle/plugins/gearbox"
 )
@@ -30,6 +31,7 @@ var builtIn = []struct {
 	{"bottom-end", bottomend.Subsystem},
 	{"clutch", clutch.Subsystem},
 	{"gearbox", gearbox.Subsystem},
+	{"cooling", cooling.Subsystem},
 	{"fuel", fuel.Subsystem},
 }
 
