@@ -8,7 +8,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"github.com/fettle-tools/fettle/core"
-	"github.com/fettle-tools/fettle/core/config"
 )
 
 // completer offers the words that may stand next. It never fails: without a shop or an answer it offers nothing.
@@ -34,6 +33,7 @@ var arguments = map[string][]completer{
 	"job limit":    {jobNumbers, nothing},
 	"job export":   {jobNumbers, nil},
 	"price ask":    {jobNumbers, nothing},
+	"price set":    {priceItems, nothing},
 	"plugin check": {ownSheetNames, nothing},
 	"plugin pin":   {ownSheetNames, nothing},
 }
@@ -207,6 +207,12 @@ func findingWords(ctx context.Context, s *shop, args []string) []string {
 	return out
 }
 
+func priceItems(ctx context.Context, s *shop, _ []string) []string {
+	keys := s.priceKeys(ctx)
+	slices.Sort(keys)
+	return slices.Compact(keys)
+}
+
 func instrumentNames(_ context.Context, s *shop, _ []string) (out []string) {
 	instruments, err := s.instruments()
 	if err != nil {
@@ -220,11 +226,7 @@ func instrumentNames(_ context.Context, s *shop, _ []string) (out []string) {
 
 // stepNames offers the steps of the strip plan, for those done before a job came.
 func stepNames(_ context.Context, s *shop, _ []string) (out []string) {
-	b, name, err := s.data("strip/generic.yaml")
-	if err != nil {
-		return nil
-	}
-	plan, err := config.ReadStripPlan(b, name)
+	plan, err := s.stripPlan()
 	if err != nil {
 		return nil
 	}

@@ -78,11 +78,14 @@ func (c *command) priceSetCommand() *cobra.Command {
 				if err := s.book.AddPrices(cmd.Context(), c.by(), []core.PriceEntry{p}); err != nil {
 					return err
 				}
-				if c.asJSON() {
-					return writeJSON(c.out, p)
+				if keys := s.priceKeys(cmd.Context()); !slices.Contains(keys, p.Item) {
+					hint := "see: fettle price ask"
+					if n := core.Nearest(p.Item, keys); n != "" {
+						hint = fmt.Sprintf("did you mean %q? then: fettle price undo", n)
+					}
+					fmt.Fprintf(c.err, "fettle: noted, but no sheet here asks for %q\n  next: %s\n", p.Item, hint)
 				}
-				c.print(fmt.Sprintf("%s: %s, %s, %s %s from %s", p.Item, p.Price.Low, p.Price.Likely, p.Price.High, p.Price.Currency, orDash(p.Supplier)))
-				return nil
+				return c.report(p, fmt.Sprintf("%s: %s, %s, %s %s from %s", p.Item, p.Price.Low, p.Price.Likely, p.Price.High, p.Price.Currency, orDash(p.Supplier)))
 			})
 		},
 	}
@@ -148,6 +151,8 @@ func (c *command) priceMissingCommand() *cobra.Command {
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return c.withPlan(cmd.Context(), args, func(_ *shop, p core.Plan) error {
 				asks := toAsk(p)
+				worth := func(a ask) float64 { return a.Count * float64(core.Minor(a.Each)) }
+				slices.SortStableFunc(asks, func(a, b ask) int { return cmp.Compare(worth(b), worth(a)) })
 				if c.asJSON() {
 					return writeJSON(c.out, asks)
 				}
@@ -160,37 +165,4 @@ func (c *command) priceMissingCommand() *cobra.Command {
 			})
 		},
 	}
-}
-
-// ask is one price to ask for.
-type ask struct {
-	core.OrderItem
-	Why string `json:"why"`
-}
-
-// toAsk gathers the items by key, with the most that any may come to first.
-func toAsk(p core.Plan) []ask {
-	out := []ask{}
-	add := func(it core.OrderItem, why string) {
-		for i := range out {
-			if out[i].Key == it.Key {
-				out[i].Count += it.Count
-				return
-			}
-		}
-		out = append(out, ask{it, why})
-	}
-	for _, l := range p.WorkOrder.Lines {
-		for _, it := range l.Items {
-			switch {
-			case it.Typical:
-				add(it, "typical, not asked")
-			case it.Old:
-				add(it, "asked too long ago")
-			}
-		}
-	}
-	worth := func(a ask) float64 { return a.Count * float64(core.Minor(a.Each)) }
-	slices.SortStableFunc(out, func(a, b ask) int { return cmp.Compare(worth(b), worth(a)) })
-	return out
 }

@@ -20,12 +20,16 @@ func printSheet(w io.Writer, s core.Sheet, facts []core.Fact) {
 			fmt.Fprintln(w, "  safety-critical: near the limit is not reused, and no price or pin changes that")
 		}
 		for _, c := range p.Checks {
-			head := fmt.Sprintf("%s  %s", c.Name, c.ID)
+			head := fmt.Sprintf("%s (%s)", c.Name, c.ID)
 			if len(c.Stations) > 0 {
 				head += " at " + strings.Join(c.Stations, " ")
 			}
-			fmt.Fprintf(w, "  - %s: %s\n", head, limitWords(c))
-			para(w, "      ", how(c))
+			for i, line := range wrap(fmt.Sprintf("%s: %s", head, limitWords(c)), screen-4) {
+				fmt.Fprintln(w, []string{"  - ", "    "}[min(i, 1)]+line)
+			}
+			if words := how(c); words != "" {
+				para(w, "      ", words)
+			}
 		}
 	}
 	if len(s.Cautions) > 0 {
@@ -45,7 +49,7 @@ func positions(p core.Part) string {
 
 func how(c core.Check) string {
 	s := c.How
-	if c.Instrument != "" {
+	if c.Instrument != "" && (c.Kind != core.Derived || len(c.Stations) > 0) { // one that is worked out from others needs none
 		s += " With: " + c.Instrument + "."
 	}
 	if c.BeforeStrip {
@@ -54,7 +58,7 @@ func how(c core.Check) string {
 	if c.NeededForReuse {
 		s += " Needed before reuse."
 	}
-	return s
+	return strings.TrimSpace(s)
 }
 
 // limitWords says a limit as a mechanic would, and where it comes from.
@@ -78,6 +82,9 @@ func limitWords(c core.Check) string {
 	}
 	if l.NewLow != nil && l.NewHigh != nil {
 		s = fmt.Sprintf("new %s to %s%s", n(*l.NewLow), n(*l.NewHigh), unit)
+		if *l.NewLow == *l.NewHigh {
+			s = fmt.Sprintf("new %s%s", n(*l.NewLow), unit)
+		}
 	}
 	if l.WearLow != nil {
 		s += fmt.Sprintf(", fails under %s%s", n(*l.WearLow), unit)

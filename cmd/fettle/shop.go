@@ -147,6 +147,15 @@ func (s *shop) instruments() ([]core.Instrument, error) {
 	return config.ReadInstruments(b, name)
 }
 
+// stripPlan reads how a vehicle comes apart.
+func (s *shop) stripPlan() (core.StripPlan, error) {
+	b, name, err := s.data("strip/generic.yaml")
+	if err != nil {
+		return core.StripPlan{}, err
+	}
+	return config.ReadStripPlan(b, name)
+}
+
 // packs reads every pack, the shop's own winning over the embedded ones of the same file name.
 func (s *shop) packs() ([]core.Pack, error) {
 	names := map[string]bool{}
@@ -191,11 +200,7 @@ func (s *shop) request(ctx context.Context, job core.Job) (core.PlanRequest, err
 	if err := s.addPacks(&req); err != nil {
 		return req, err
 	}
-	b, name, err := s.data("strip/generic.yaml")
-	if err != nil {
-		return req, err
-	}
-	if req.Strip, err = config.ReadStripPlan(b, name); err != nil {
+	if req.Strip, err = s.stripPlan(); err != nil {
 		return req, err
 	}
 	if req.VehiclePack != nil {
