@@ -72,9 +72,45 @@ func (b *bench) aboutToBeLost(s accessStep) []string {
 	return lost
 }
 
-// Lifting figures: the tension of each of two sling legs is W / (2 sin a) (statics); a load that may hang lop-sided is sized
-// for the whole weight on one leg, W / sin a; a castor carries 1.25 W / 3, since three of four touch (common practice, no source);
-// a hoist is rated at twice the load (common practice, no source).
+// Sling angles are from the horizontal. Ratings are not tabulated under 30 degrees (OSHA guidance on safe sling use), and under 45 a sling
+// is better made longer (common practice, no source). A leg within 5 degrees of upright counts as upright (29 CFR 1910.184, angle of loading).
+const (
+	LeastSlingAngle  = 30.0
+	WarnedSlingAngle = 45.0
+	uprightWithin    = 5.0
+)
+
+// LegTension is the tension of each leg of a sling of two that carries a load at an angle in degrees from the horizontal: W / (2 sin a)
+// (statics), in the load's unit. A load that may hang lop-sided is sized for its whole weight on one leg: W / sin a. Errors: Invalid under
+// LeastSlingAngle or over 90.
+func LegTension(load, angle float64, lopSided bool) (float64, error) {
+	if angle < LeastSlingAngle || angle > 90 {
+		return 0, Errorf(Invalid, "use longer slings or a beam: 45 degrees or steeper", "a sling leg at %s degrees from the horizontal is refused", FormatNumber(angle))
+	}
+	if angle >= 90-uprightWithin {
+		angle = 90
+	}
+	t := load / math.Sin(angle*math.Pi/180)
+	if !lopSided {
+		t /= 2
+	}
+	return t, nil
+}
+
+// BridleRating is what a bridle of equal legs may carry: legs x limit x sin a, four legs rated as three (OSHA guidance on safe sling use).
+func BridleRating(limit float64, legs int, angle float64) (float64, error) {
+	one, err := LegTension(1, angle, true)
+	if err != nil {
+		return 0, err
+	}
+	return float64(min(legs, 3)) * limit / one, nil
+}
+
+// CastorLoad is what each of four castors must carry when only three touch: 1.25 W / 3 (common practice, no source).
+func CastorLoad(load float64) float64 { return 1.25 * load / 3 }
+
+// hoistFactor is how much more than the load a hoist is rated for (common practice, no source).
+const hoistFactor = 2
 
 // lift gives the figures for a load by its weight in the packs; nil without a weight: "weight unknown, weigh it".
 func (b *bench) lift(load string) *Lift {
@@ -82,10 +118,13 @@ func (b *bench) lift(load string) *Lift {
 	if w == nil {
 		return nil
 	}
-	scale := func(k float64) Quantity { return Quantity{Value: math.Round(w.Weight.Value * k), Unit: w.Weight.Unit} }
-	leg := func(deg float64) float64 { return 1 / (2 * math.Sin(deg*math.Pi/180)) }
-	return &Lift{Weight: w.Weight, Source: w.Source, Leg60: scale(leg(60)), Leg45: scale(leg(45)), LopSided45: scale(2 * leg(45)),
-		CastorEach: scale(1.25 / 3), HoistAtLeast: scale(2)}
+	whole := func(v float64) Quantity { return Quantity{Value: math.Round(v), Unit: w.Weight.Unit} }
+	leg := func(angle float64, lopSided bool) Quantity {
+		t, _ := LegTension(w.Weight.Value, angle, lopSided) // 60 and 45 are never refused
+		return whole(t)
+	}
+	return &Lift{Weight: w.Weight, Source: w.Source, Leg60: leg(60, false), Leg45: leg(45, false), LopSided45: leg(45, true),
+		CastorEach: whole(CastorLoad(w.Weight.Value)), HoistAtLeast: whole(hoistFactor * w.Weight.Value)}
 }
 
 func (b *bench) weight(load string) *Weight {

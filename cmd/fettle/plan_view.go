@@ -249,7 +249,7 @@ func printMoney(w io.Writer, p core.Plan) {
 	fmt.Fprintf(w, "MONEY, %s before tax\n", b.Expected.CurrencyCode())
 	t := newTable("", ">", "")
 	t.add("expected", amount(b.Expected), "what the order's lines come to, reserves included")
-	t.add("P10 to P90", near(b.P10)+" to "+near(b.P90), fmt.Sprintf("one time in ten below, one in ten above; half the time under %s", near(b.P50)))
+	t.add("P10 to P90", near(b.P10)+" to "+near(b.P90), fmt.Sprintf("one in ten below, one in ten above; half under %s", near(b.P50)))
 	t.add("contingency", amount(b.Contingency), "P80 less expected: the owner's money, drawn by change note alone")
 	t.add("tax", amount(p.WorkOrder.Tax), "on its own, outside the range")
 	t.add("total with tax", amount(p.WorkOrder.Total), fmt.Sprintf("%.0f %% of it before tax rests on typical prices nobody has asked", share(p)))
