@@ -15,10 +15,14 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// demoShop is a command in a demo shop of its own, with the plugins' program as built.
+// demoShop is a command in a demo shop of its own, with every subsystem that is built in.
 func demoShop(tb testing.TB) *command {
 	tb.Helper()
-	subsystems := filepath.Join(programs(tb), "fettle-subsystems")
+	subsystems, alone := filepath.Join(programs(tb), "fettle-subsystems"), builtinSubsystems
+	names, err := made()
+	require.NoError(tb, err)
+	builtinSubsystems = names
+	tb.Cleanup(func() { builtinSubsystems = alone })
 	env := environment{in: bytes.NewReader(nil), out: io.Discard, err: io.Discard, clock: time.Now, folder: filepath.Dir(subsystems),
 		getenv: func(string) string { return "" }}
 	dir := filepath.Join(tb.TempDir(), "shop")
@@ -33,7 +37,7 @@ func demoShop(tb testing.TB) *command {
 func BenchmarkWarmPlan(b *testing.B) {
 	ctx, c := context.Background(), demoShop(b)
 	require.NoError(b, c.withShop(ctx, func(s *shop) error {
-		job, err := s.job(ctx, "")
+		job, err := s.job(ctx, "J-001")
 		require.NoError(b, err)
 		_, err = s.plan(ctx, job) // the plugins start
 		require.NoError(b, err)
@@ -50,7 +54,7 @@ func BenchmarkWarmPlan(b *testing.B) {
 func BenchmarkImport2000(b *testing.B) {
 	ctx, c := context.Background(), demoShop(b)
 	require.NoError(b, c.withShop(ctx, func(s *shop) error {
-		job, err := s.job(ctx, "")
+		job, err := s.job(ctx, "J-001")
 		require.NoError(b, err)
 		_, err = s.recorder(ctx, job) // the plugins start
 		require.NoError(b, err)
@@ -86,7 +90,7 @@ func BenchmarkColdPlan(b *testing.B) {
 	c := demoShop(b)
 	program := filepath.Join(programs(b), "fettle")
 	for b.Loop() {
-		cmd := exec.Command(program, "-C", c.dir(), "plan")
+		cmd := exec.Command(program, "-C", c.dir(), "plan", "J-001")
 		cmd.Stderr = os.Stderr
 		out, err := cmd.Output()
 		if err != nil || len(out) == 0 {

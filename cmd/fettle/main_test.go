@@ -77,12 +77,30 @@ func programs(t testing.TB) string {
 		if sum, built.err = fileSum(subsystems); built.err != nil {
 			return
 		}
-		built.err = goBuild(filepath.Join(built.folder, "fettle"), "-X main.version=test -X main.subsystemsSHA256="+sum, ".")
+		var names string
+		if names, built.err = made(); built.err != nil {
+			return
+		}
+		built.err = goBuild(filepath.Join(built.folder, "fettle"), fmt.Sprintf("-X main.version=test -X main.subsystemsSHA256=%s -X 'main.builtinSubsystems=%s'", sum, names), ".")
 	})
 	if built.err != nil {
 		t.Fatal(built.err)
 	}
 	return built.folder
+}
+
+// made gives the names of the subsystems that make build links in.
+func made() (string, error) {
+	b, err := os.ReadFile("../../Makefile")
+	if err != nil {
+		return "", err
+	}
+	for line := range strings.Lines(string(b)) {
+		if names, ok := strings.CutPrefix(line, "SUBSYSTEMS := "); ok {
+			return strings.TrimSpace(names), nil
+		}
+	}
+	return "", fmt.Errorf("the Makefile names no SUBSYSTEMS")
 }
 
 func goBuild(out, flags, pkg string) error {
