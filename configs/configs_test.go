@@ -19,8 +19,11 @@ import (
 	bottomend "github.com/fettle-tools/fettle/plugins/bottom-end"
 	"github.com/fettle-tools/fettle/plugins/clutch"
 	"github.com/fettle-tools/fettle/plugins/cooling"
+	"github.com/fettle-tools/fettle/plugins/frame"
 	"github.com/fettle-tools/fettle/plugins/fuel"
 	"github.com/fettle-tools/fettle/plugins/gearbox"
+	rearaxle "github.com/fettle-tools/fettle/plugins/rear-axle"
+	"github.com/fettle-tools/fettle/plugins/steering"
 )
 
 func read(t *testing.T, name string) []byte {
@@ -54,7 +57,7 @@ func packs(t *testing.T) (ps []core.Pack) {
 func served(t *testing.T) []core.Named {
 	t.Helper()
 	var all []core.Named
-	for name, s := range map[string]sdk.Subsystem{"bottom-end": bottomend.Subsystem(), "clutch": clutch.Subsystem(), "fuel": fuel.Subsystem(), "gearbox": gearbox.Subsystem(), "cooling": cooling.Subsystem()} {
+	for name, s := range map[string]sdk.Subsystem{"bottom-end": bottomend.Subsystem(), "clutch": clutch.Subsystem(), "fuel": fuel.Subsystem(), "gearbox": gearbox.Subsystem(), "rear-axle": rearaxle.Subsystem(), "cooling": cooling.Subsystem(), "steering": steering.Subsystem(), "frame": frame.Subsystem()} {
 		p, err := sdk.New(s)
 		require.NoError(t, err)
 		all = append(all, core.Named{Subsystem: name, Assessor: p})
@@ -230,7 +233,9 @@ func TestReachIsInThePlan(t *testing.T) {
 		for _, p := range sheet.Parts {
 			require.NotEmpty(t, p.Reach, "%s/%s", name, p.ID)
 			for _, id := range p.Reach {
-				require.True(t, known(id), "%s/%s reaches through %s", name, p.ID, id)
+				for _, at := range p.Targets() {
+					require.True(t, known(strings.ReplaceAll(id, "{position}", at.Position)), "%s/%s reaches through %s", name, at, id)
+				}
 			}
 		}
 	}

@@ -10,8 +10,12 @@ import (
 	bottomend "github.com/fettle-tools/fettle/plugins/bottom-end"
 	"github.com/fettle-tools/fettle/plugins/clutch"
 	"github.com/fettle-tools/fettle/plugins/cooling"
+	"github.com/fettle-tools/fettle/plugins/frame"
 	"github.com/fettle-tools/fettle/plugins/fuel"
 	"github.com/fettle-tools/fettle/plugins/gearbox"
+	rearaxle "github.com/fettle-tools/fettle/plugins/rear-axle"
+	"github.com/fettle-tools/fettle/plugins/steering"
+	transferbox "github.com/fettle-tools/fettle/plugins/transfer-box"
 	"github.com/stretchr/testify/require"
 )
 
@@ -29,8 +33,12 @@ func builtIns() []builtIn {
 		{"bottom-end", bottomend.Subsystem(), sizes(map[string]float64{"D": 2.5, "DP": 2, "L_bolt": 2.5, "L_spring": 2.2, "T_thrust": .093}), bottomEndRows, 34},
 		{"clutch", clutch.Subsystem(), clutchFacts(), clutchRows, 23},
 		{"gearbox", gearbox.Subsystem(), sizes(map[string]float64{"L_spring": 1.1}), gearboxRows, 30},
+		{"transfer-box", transferbox.Subsystem(), nil, transferBoxRows, 21},
 		{"cooling", cooling.Subsystem(), coolingFacts(), coolingRows, 24},
 		{"fuel", fuel.Subsystem(), sizes(map[string]float64{"F": .75}), fuelRows, 23},
+		{"rear-axle", rearaxle.Subsystem(), axleFacts(), rearAxleRows, 28},
+		{"steering", steering.Subsystem(), steeringFacts(), steeringRows, 31},
+		{"frame", frame.Subsystem(), frameFacts(), frameRows, 22},
 	}
 }
 
@@ -163,6 +171,9 @@ func condemning(part core.Part, c core.Check) core.Finding {
 		x := 0.0
 		if c.Limit.WearHigh != nil {
 			x = *c.Limit.WearHigh + .5*(*c.Limit.WearHigh-*c.Limit.NewHigh)
+			if x == *c.Limit.WearHigh { // no wear is allowed
+				x++
+			}
 		} else {
 			x = *c.Limit.WearLow - .1*(*c.Limit.NewHigh-*c.Limit.WearLow)
 		}

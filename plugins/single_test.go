@@ -30,8 +30,15 @@ func TestSingleFindings(t *testing.T) {
 		{"CL11", .006, w(.61), core.NearLimit},
 		{"GB08", .016, w(.50), core.WornFit},
 		{"GB02", .002, nil, core.TooTight},
+		{"RA01", .014, w(.67), core.NearLimit},
+		{"RA03", .0045, w(.50), core.WornFit},
+		{"TB03", .0018, w(1.30), core.PastLimit},
 		{"FU04", 1.2, w(1.60), core.PastLimit},
+		{"ST01", 2.4, w(1.24), core.PastLimit},
+		{"ST29", .1875, w(1.00), core.NearLimit},
 		{"CO09", .009, w(.40), core.WornFit},
+		{"CF05", .09, w(.56), core.NearLimit},
+		{"CF01", .31, w(1.48), core.PastLimit},
 	} {
 		t.Run(fmt.Sprint(c.row, " ", c.x), func(t *testing.T) {
 			b, r := rowOf(t, c.row)

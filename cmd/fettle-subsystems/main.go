@@ -19,8 +19,11 @@ import (
 	bottomend "github.com/fettle-tools/fettle/plugins/bottom-end"
 	"github.com/fettle-tools/fettle/plugins/clutch"
 	"github.com/fettle-tools/fettle/plugins/cooling"
+	"github.com/fettle-tools/fettle/plugins/frame"
 	"github.com/fettle-tools/fettle/plugins/fuel"
 	"github.com/fettle-tools/fettle/plugins/gearbox"
+	rearaxle "github.com/fettle-tools/fettle/plugins/rear-axle"
+	"github.com/fettle-tools/fettle/plugins/steering"
 )
 
 // builtIn lists the built-in subsystems: a new one is one line here.
@@ -31,8 +34,11 @@ var builtIn = []struct {
 	{"bottom-end", bottomend.Subsystem},
 	{"clutch", clutch.Subsystem},
 	{"gearbox", gearbox.Subsystem},
+	{"rear-axle", rearaxle.Subsystem},
+	{"steering", steering.Subsystem},
 	{"cooling", cooling.Subsystem},
 	{"fuel", fuel.Subsystem},
+	{"frame", frame.Subsystem},
 }
 
 func main() {
