@@ -91,6 +91,9 @@ func (d *factDoc) wanted() string {
 	if d.unit == "count" {
 		return "a whole number"
 	}
+	if d.unit == "1" {
+		return "a plain number"
+	}
 	return "a size with its unit (" + d.unit + ")"
 }
 
@@ -104,6 +107,8 @@ func (d *factDoc) value(v core.Value) (x float64, why string) {
 		if v.Kind != core.ValueCount || v.Count < 0 {
 			return 0, d.wanted() + " is wanted, not " + v.String()
 		}
+		x = float64(v.Count)
+	case d.unit == "1" && v.Kind == core.ValueCount: // a plain ratio may well be whole
 		x = float64(v.Count)
 	case v.Kind != core.ValueQuantity:
 		return 0, d.wanted() + " is wanted, not " + v.String()

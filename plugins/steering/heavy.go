@@ -49,6 +49,9 @@ func heavy(p *sdk.Prepare) {
 // size reads a fact as a size in a unit.
 func size(v core.Value, ok bool) func(unit string) (float64, bool) {
 	return func(unit string) (float64, bool) {
+		if ok && v.Kind == core.ValueCount && unit == "1" {
+			return float64(v.Count), v.Count > 0
+		}
 		if !ok || v.Kind != core.ValueQuantity {
 			return 0, false
 		}
