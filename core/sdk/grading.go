@@ -30,7 +30,7 @@ func (j judged) worseThan(o judged) bool {
 	if j.Grade != o.Grade {
 		return j.Grade > o.Grade
 	}
-	if a, b := value(j.Wear), value(o.Wear); a != b {
+	if a, b := value(j.Wear), value(o.Wear); !same(a, b) { // the last digit of a converted reading decides nothing
 		return a > b
 	}
 	return value(j.PPast) > value(o.PPast)
