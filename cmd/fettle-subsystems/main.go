@@ -24,6 +24,7 @@ import (
 	"github.com/fettle-tools/fettle/plugins/gearbox"
 	rearaxle "github.com/fettle-tools/fettle/plugins/rear-axle"
 	"github.com/fettle-tools/fettle/plugins/steering"
+	transferbox "github.com/fettle-tools/fettle/plugins/transfer-box"
 )
 
 // builtIn lists the built-in subsystems: a new one is one line here.
@@ -34,6 +35,7 @@ var builtIn = []struct {
 	{"bottom-end", bottomend.Subsystem},
 	{"clutch", clutch.Subsystem},
 	{"gearbox", gearbox.Subsystem},
+	{"transfer-box", transferbox.Subsystem},
 	{"rear-axle", rearaxle.Subsystem},
 	{"steering", steering.Subsystem},
 	{"cooling", cooling.Subsystem},

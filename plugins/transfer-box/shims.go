@@ -34,7 +34,7 @@ func shims(b *sdk.Bench) {
 	if len(stock) == 0 {
 		b.Problem(core.Problem{Severity: core.SeverityNote, Target: intermediate, Check: "end-float", FindingID: ids[0],
 			Summary: fmt.Sprintf("the intermediate shaft wants a pack of %s", inches(wanted)), Detail: string(intermediateJoint.Convention),
-			Next: "say which shims are in stock (fact shims, such as .003 .005 .010 .020) and the pack is made up of them"})
+			Next: "say which shims are in stock (fact shims, such as: in stock .003 .005 .010 .020) and the pack is made up of them"})
 		return
 	}
 	pack, err := intermediateJoint.Pack(wanted, stock)

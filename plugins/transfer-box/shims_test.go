@@ -27,7 +27,7 @@ func stock(words string) []core.Fact {
 }
 
 func TestShimPackIsMadeUp(t *testing.T) {
-	a := assess(t, stock(".003 .005 .010 .020"), shimReadings(.0100, .0200)...)
+	a := assess(t, stock("in stock .003 .005 .010 .020"), shimReadings(.0100, .0200)...)
 	require.Equal(t, core.PastLimit, condition(t, a, intermediate).Grade, ".035 less .020 leaves .015")
 	now, _ := open(t, a, intermediate)
 	require.Equal(t, []string{"re-shim", "new-shims"}, now)
