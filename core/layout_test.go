@@ -94,7 +94,9 @@ func importFaults(t *testing.T, root string) []string {
 					allowed = false
 				}
 				if strings.HasPrefix(folder, "plugins/") && within(own, "plugins") {
-					allowed = false
+					// Rules that two subsystems share may have a folder of their own; another plugin is what has a sheet.
+					_, err := os.Stat(filepath.Join(root, own, "sheet.yaml"))
+					allowed = err != nil
 				}
 				if !allowed {
 					faults = append(faults, where.String()+": "+folder+" may not import "+own)
