@@ -88,3 +88,17 @@ func TestBuiltInsArePinned(t *testing.T) {
 	require.Regexp(t, `gearbox: not assessed`, o.String())
 	require.NoFileExists(t, filepath.Join(dir, "ran"))
 }
+
+func TestPlainUsage(t *testing.T) {
+	for said, want := range map[string]string{
+		"accepts 1 arg(s), received 0":                    "one word is wanted after the command, and there are 0",
+		"accepts 3 arg(s), received 2":                    "3 words are wanted after the command, and there are 2",
+		"accepts between 1 and 2 arg(s), received 3":      "1 to 2 words are wanted after the command, and there are 3",
+		"accepts at most 1 arg(s), received 2":            "at most 1 words are wanted after the command, and there are 2",
+		"requires at least 2 arg(s), only received 1":     "at least 2 words are wanted after the command, and there are 1",
+		"unknown flag: --frob":                            "unknown flag: --frob",
+		"unknown command \"x\" for \"fettle\"\n\nDid you": "unknown command \"x\" for \"fettle\"  Did you",
+	} {
+		require.Equal(t, want, plainUsage(said))
+	}
+}

@@ -101,30 +101,56 @@ func (s *shop) write(ctx context.Context, k paperKind, p core.Plan, out string, 
 	if err != nil {
 		return w, err
 	}
-	if issue {
-		if err := s.issue(ctx, k, p, w, pdf, html); err != nil {
-			return w, err
-		}
-	}
 	if out == "" {
 		out = filepath.Join(s.dir, store.PapersDir, fmt.Sprintf("%s-%s-r%d", p.Job.Number, k.name, w.Revision))
 		if !issue {
 			out += "-draft"
 		}
 	}
-	if err := os.MkdirAll(filepath.Dir(out), 0o755); err != nil {
+	files := []paperFile{{out + ".pdf", pdf}, {out + ".html", html}}
+	if err := place(files, func() error {
+		if !issue {
+			return nil
+		}
+		return s.issue(ctx, k, p, w, pdf, html)
+	}); err != nil {
 		return w, err
 	}
-	for _, f := range []struct {
-		ending string
-		bytes  []byte
-	}{{".pdf", pdf}, {".html", html}} {
-		w.Files = append(w.Files, out+f.ending)
-		if err := os.WriteFile(out+f.ending, f.bytes, 0o644); err != nil {
-			return w, err
-		}
+	for _, f := range files {
+		w.Files = append(w.Files, f.name)
 	}
 	return w, nil
+}
+
+// paperFile is a paper in one medium, and where it goes.
+type paperFile struct {
+	name  string
+	bytes []byte
+}
+
+// place writes the files beside where they go, does what has to be done between, and puts them there: a paper that cannot be written is not
+// issued, and one that is not issued is not left lying about.
+func place(files []paperFile, between func() error) error {
+	part := func(f paperFile) string { return f.name + ".part" }
+	err := os.MkdirAll(filepath.Dir(files[0].name), 0o755)
+	for _, f := range files {
+		if err == nil {
+			err = os.WriteFile(part(f), f.bytes, 0o644)
+		}
+		defer func() { _ = os.Remove(part(f)) }()
+	}
+	if err != nil {
+		return &core.Error{Code: core.Unavailable, What: "the paper cannot be written", Where: files[0].name, Next: "choose another place with --out", Err: err}
+	}
+	if err := between(); err != nil {
+		return err
+	}
+	for _, f := range files {
+		if err := os.Rename(part(f), f.name); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // mayIssue refuses what stops a paper: an identity mark that looks altered, or prices asked too long ago. What was not seen or not

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"regexp"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -45,10 +46,29 @@ func usageError(cmd *cobra.Command, err error) error {
 			if cmd != nil && cmd.HasParent() {
 				next = strings.TrimSuffix(cmd.UseLine(), " [flags]") + "\nsee: " + cmd.CommandPath() + " --help"
 			}
-			return core.Errorf(core.Invalid, next, "%s", strings.ReplaceAll(err.Error(), "\n", " "))
+			return core.Errorf(core.Invalid, next, "%s", plainUsage(err.Error()))
 		}
 	}
 	return err
+}
+
+// counted finds what cobra says of too few or too many words: "accepts between 1 and 2 arg(s), received 0".
+var counted = regexp.MustCompile(`^(accepts|requires) (at least |at most )?(?:between )?([0-9]+)(?: and ([0-9]+))? arg\(s\), (?:only )?received ([0-9]+)$`)
+
+// plainUsage says it without the words of programming.
+func plainUsage(said string) string {
+	m := counted.FindStringSubmatch(said)
+	if m == nil {
+		return strings.ReplaceAll(said, "\n", " ")
+	}
+	wanted := m[2] + m[3]
+	if m[4] != "" {
+		wanted += " to " + m[4]
+	}
+	if wanted == "1" {
+		return "one word is wanted after the command, and there are " + m[5]
+	}
+	return fmt.Sprintf("%s words are wanted after the command, and there are %s", wanted, m[5])
 }
 
 func (c *command) root() *cobra.Command {

@@ -285,6 +285,11 @@ func (s *shop) describe(ctx context.Context, job core.Job, names []string) ([]co
 			return nil, err
 		}
 	}
+	return s.describeFor(ctx, req, names...)
+}
+
+// describeFor is describe where the job's packs have been read.
+func (s *shop) describeFor(ctx context.Context, req core.PlanRequest, names ...string) ([]core.UnitSheet, error) {
 	p := &core.Planner{}
 	for _, n := range names {
 		p.Assessors = append(p.Assessors, core.Named{Subsystem: n, Assessor: s.plugins.Assessor(n)})
@@ -299,11 +304,15 @@ func (s *shop) recorder(ctx context.Context, job core.Job) (core.Recorder, error
 	if err != nil {
 		return core.Recorder{}, err
 	}
+	req := core.PlanRequest{Job: job}
+	if err := s.addPacks(&req); err != nil {
+		return core.Recorder{}, err
+	}
 	_ = s.plugins.Start(ctx) // side by side; what does not start says so when it is asked
 	r := core.Recorder{Instruments: instruments}
 	var silent faults
 	for _, n := range s.names {
-		sheets, err := s.describe(ctx, job, []string{n})
+		sheets, err := s.describeFor(ctx, req, n)
 		if err != nil {
 			silent = append(silent, err)
 			continue
