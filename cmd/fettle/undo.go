@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -45,13 +46,22 @@ func (c *command) undoes(cmd *cobra.Command, job func(args []string) string) {
 				return err
 			}
 			if c.asJSON() {
-				return writeJSON(c.out, u)
+				return writeJSON(c.out, undoneJSON{strings.TrimSuffix(word, ": "), u.Words(), u.By, u.At, u.Entries})
 			}
 			c.print(word + u.Words())
 			printUndone(c.out, u)
 			return nil
 		})
 	}
+}
+
+// undoneJSON is what undo --json prints.
+type undoneJSON struct {
+	Done    string        `json:"done"` // taken back, or brought back
+	What    string        `json:"what"`
+	By      string        `json:"by"` // who had added it
+	At      time.Time     `json:"at"` // when; UTC
+	Entries []store.Entry `json:"entries"`
 }
 
 // undoneShown is how many of the entries taken back are named; of a file the rest is a number.

@@ -1,0 +1,50 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// TestEveryCommandSpeaksJSON runs what reports and what acts with --json: one JSON text each, its keys in small letters.
+func TestEveryCommandSpeaksJSON(t *testing.T) {
+	dir := t.TempDir()
+	shop := filepath.Join(dir, "shop")
+	csv := filepath.Join("..", "..", "configs", "demo", "gearbox.csv")
+	for _, line := range []string{
+		"", "new shop Works --currency USD --rate mechanic=85", "", "new job One --unit gearbox", "record J-001 gearbox interlock working fails", "import J-001 " + csv,
+		"job list", "job show", "job mark J-001 gearbox case G4 --says agrees", "job fact J-001 gearbox L_spring 1.1in", "job pin J-001 gearbox/interlock new-plungers --reason x --by y",
+		"job leave J-001 gearbox/top-cover --reason x --by y", "job limit J-001 gearbox/interlock working", "plan", "budget", "why interlock", "sheet gearbox", "price list",
+		"price set gear-pair 300", "price ask", "price undo", "price undo --redo", "undo J-001", "undo J-001 --redo", "plugin list", "plugin new winch", "plugin check winch",
+		"plugin pin winch", "scope", "scope --issue", "work-order", "job export J-001 " + filepath.Join(dir, "job"), "job take " + filepath.Join(dir, "job"),
+		"backup " + filepath.Join(dir, "book"), "version", "version --licences",
+	} {
+		status, out, told := at(t, shop, append(strings.Fields(line), "--json")...)
+		require.Zero(t, status, "%s: %s", line, told)
+		var v any
+		require.NoError(t, json.Unmarshal([]byte(out), &v), "%s: %.80s", line, out)
+		require.Empty(t, capitalKeys(v, ""), line)
+	}
+}
+
+// capitalKeys lists the keys that are not in small letters, with their places.
+func capitalKeys(v any, path string) (bad []string) {
+	switch v := v.(type) {
+	case map[string]any:
+		for k, x := range v {
+			if k != strings.ToLower(k) {
+				bad = append(bad, path+"."+k)
+			}
+			bad = append(bad, capitalKeys(x, path+"."+k)...)
+		}
+	case []any:
+		for i, x := range v {
+			bad = append(bad, capitalKeys(x, fmt.Sprintf("%s[%d]", path, i))...)
+		}
+	}
+	return bad
+}
