@@ -14,6 +14,7 @@ import (
 	"github.com/fettle-tools/fettle/plugins/fuel"
 	"github.com/fettle-tools/fettle/plugins/gearbox"
 	rearaxle "github.com/fettle-tools/fettle/plugins/rear-axle"
+	"github.com/fettle-tools/fettle/plugins/springs"
 	"github.com/fettle-tools/fettle/plugins/steering"
 	transferbox "github.com/fettle-tools/fettle/plugins/transfer-box"
 	"github.com/stretchr/testify/require"
@@ -34,6 +35,7 @@ func builtIns() []builtIn {
 		{"clutch", clutch.Subsystem(), clutchFacts(), clutchRows, 23},
 		{"gearbox", gearbox.Subsystem(), sizes(map[string]float64{"L_spring": 1.1}), gearboxRows, 30},
 		{"transfer-box", transferbox.Subsystem(), nil, transferBoxRows, 21},
+		{"springs", springs.Subsystem(), springsFacts(), springsRows, 24},
 		{"cooling", cooling.Subsystem(), coolingFacts(), coolingRows, 24},
 		{"fuel", fuel.Subsystem(), sizes(map[string]float64{"F": .75}), fuelRows, 23},
 		{"rear-axle", rearaxle.Subsystem(), axleFacts(), rearAxleRows, 28},

@@ -39,6 +39,8 @@ func TestSingleFindings(t *testing.T) {
 		{"CO09", .009, w(.40), core.WornFit},
 		{"CF05", .09, w(.56), core.NearLimit},
 		{"CF01", .31, w(1.48), core.PastLimit},
+		{"SP01", 5.3, w(1.33), core.PastLimit},
+		{"SP02", 312.5, w(.62), core.NearLimit},
 	} {
 		t.Run(fmt.Sprint(c.row, " ", c.x), func(t *testing.T) {
 			b, r := rowOf(t, c.row)

@@ -23,6 +23,7 @@ import (
 	"github.com/fettle-tools/fettle/plugins/fuel"
 	"github.com/fettle-tools/fettle/plugins/gearbox"
 	rearaxle "github.com/fettle-tools/fettle/plugins/rear-axle"
+	"github.com/fettle-tools/fettle/plugins/springs"
 	"github.com/fettle-tools/fettle/plugins/steering"
 	transferbox "github.com/fettle-tools/fettle/plugins/transfer-box"
 )
@@ -38,6 +39,7 @@ var builtIn = []struct {
 	{"transfer-box", transferbox.Subsystem},
 	{"rear-axle", rearaxle.Subsystem},
 	{"steering", steering.Subsystem},
+	{"springs", springs.Subsystem},
 	{"cooling", cooling.Subsystem},
 	{"fuel", fuel.Subsystem},
 	{"frame", frame.Subsystem},
