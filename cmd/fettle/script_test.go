@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/json"
 	"errors"
+	"flag"
 	"fmt"
 	"os/exec"
 	"path/filepath"
@@ -14,6 +15,9 @@ import (
 
 	"github.com/fettle-tools/fettle/core/host"
 )
+
+// update rewrites what the scripts compare with (make golden); read the difference before you commit it.
+var update = flag.Bool("update", false, "rewrite the files that scripts compare with")
 
 func fileSum(path string) (string, error) { return host.Sum(path) }
 
@@ -34,6 +38,7 @@ func TestScript(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir:                filepath.Join("testdata", "script"),
 		RequireUniqueNames: true,
+		UpdateScripts:      *update,
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("FETTLE_SUBSYSTEMS", subsystems)
 			e.Setenv(clockVariable, noon)
