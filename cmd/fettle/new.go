@@ -149,12 +149,12 @@ type jobFlags struct {
 
 func (j *jobFlags) define(cmd *cobra.Command) {
 	f := cmd.Flags()
-	f.StringVar(&j.owner, "owner", "", "`NAME` of whose it is")
+	f.StringVar(&j.owner, "owner", "", "`NAME` of the owner")
 	f.StringVar(&j.vehicle, "vehicle", "", "`WHAT` stands in the yard; leave out for a unit on the bench")
 	f.StringVar(&j.pack, "pack", "", "`ID` of the vehicle's pack of sizes, limits and weights")
 	f.StringArrayVar(&j.units, "unit", nil, "a unit that is there, `KIND[=NAME][:PACK]` like engine:d4-1959 or gearbox=spare; may be repeated")
 	f.StringVar(&j.extent, "extent", core.ExtentAsNeeded, fmt.Sprintf("`HOW` far it comes apart: %q, %q, %q or %q", core.ExtentBareFrame, core.ExtentNamed, core.ExtentAsNeeded, core.ExtentBench))
-	f.StringArrayVar(&j.names, "name", nil, "`NAME` of a unit or subsystem of the extent; may be repeated")
+	f.StringArrayVar(&j.names, "name", nil, "`NAME` of a unit or subsystem that is to come apart; may be repeated")
 	f.StringArrayVar(&j.apart, "apart", nil, "a `STEP` of the strip plan that was done before it came; may be repeated")
 	f.StringVar(&j.use, "use", "", "`WHAT` the owner wants it for")
 	f.IntVar(&j.originality, "originality", 0, "`LEVEL` 1 usable, 2 right to look at, 3 right type and dates, 4 keep what is old; 0 not said")

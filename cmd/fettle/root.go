@@ -93,7 +93,7 @@ Exit status: 0 done, 1 a fault of the program, 2 something written wrong, 3 not 
 	pf.StringP("dir", "C", ".", "the shop `FOLDER`")
 	pf.Bool("json", false, "print JSON, for programs")
 	pf.Bool("debug", false, "log everything, plugins' output included, to the shop folder's log")
-	pf.String("by", "", "`NAME` of who is doing this; FETTLE_BY says it for all commands")
+	pf.String("by", "", "`NAME` of whoever does this; FETTLE_BY says it for all commands")
 	for _, name := range []string{"dir", "json", "debug", "by"} {
 		if err := c.flags.BindPFlag(name, pf.Lookup(name)); err != nil {
 			panic(err) // a flag that is defined just above cannot be missing
