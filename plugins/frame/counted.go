@@ -11,29 +11,28 @@ import (
 // counted is work whose price goes by a count that was found.
 type counted struct {
 	part, check, remedy, operation string
-	usual                          int                            // how many, where nobody counted yet
-	unseen                         string                         // the operation for those; one for all parts that share its id
-	count                          func(v float64, l *limits) int // how many a reading asks for; nil: as many as it counts
+	usual                          int                               // how many, where nobody counted yet
+	unseen                         string                            // the operation for those; one for all parts that share its id
+	piece                          bool                              // once seen, it is paid by the piece as the sheet says
+	count                          func(v float64, l core.Limit) int // how many a reading asks for; nil: as many as it counts
 }
-
-// limits are those a reading is held against.
-type limits struct{ core.Limit }
 
 // countedWork lists it. Three patches on the mean where outriggers and rails were not seen; the other usual counts are
 // common practice, no source.
 var countedWork = []counted{
-	{"outrigger", "corrosion", "let-in", "let-in-plate", 3, "let-in-plates-to-be-found", overClass},
-	{"side-rail", "wall-thickness", "let-in", "let-in-plate", 3, "let-in-plates-to-be-found", underNew},
-	{"frame-perforations", "perforations", "let-in", "let-in-plate", 3, "let-in-plates-to-be-found", nil},
-	{"frame-cracks", "cracks", "weld", "weld-crack", 2, "cracks-to-be-found", nil},
-	{"frame-rivets", "loose-rivets", "re-rivet", "re-rivet", 6, "rivets-to-be-found", nil},
-	{"frame-rivets", "loose-rivets", "fitted-bolts", "fit-bolt", 6, "bolts-to-be-found", nil},
-	{"flange-holes", "added-holes", "weld-up", "weld-hole", 3, "holes-to-be-found", nil},
-	{"old-repairs", "welds", "redo", "redo-repair", 2, "repairs-to-be-found", overClass},
+	{"outrigger", "corrosion", "let-in", "let-in-plate", 3, "let-in-plates-to-be-found", false, overClass},
+	{"outrigger", "corrosion", "new-outrigger", "replace-outrigger", 3, "outriggers-to-be-found", true, overClass},
+	{"side-rail", "wall-thickness", "let-in", "let-in-plate", 3, "let-in-plates-to-be-found", false, underNew},
+	{"frame-perforations", "perforations", "let-in", "let-in-plate", 3, "let-in-plates-to-be-found", false, nil},
+	{"frame-cracks", "cracks", "weld", "weld-crack", 2, "cracks-to-be-found", false, nil},
+	{"frame-rivets", "loose-rivets", "re-rivet", "re-rivet", 6, "rivets-to-be-found", false, nil},
+	{"frame-rivets", "loose-rivets", "fitted-bolts", "fit-bolt", 6, "bolts-to-be-found", false, nil},
+	{"flange-holes", "added-holes", "weld-up", "weld-hole", 3, "holes-to-be-found", false, nil},
+	{"old-repairs", "welds", "redo", "redo-repair", 2, "repairs-to-be-found", false, overClass},
 }
 
 // overClass asks for one piece of work where the class is over the worst allowed.
-func overClass(v float64, l *limits) int {
+func overClass(v float64, l core.Limit) int {
 	if l.WorstClass != nil && v > float64(*l.WorstClass) {
 		return 1
 	}
@@ -41,7 +40,7 @@ func overClass(v float64, l *limits) int {
 }
 
 // underNew asks for a patch where a rail is nearer to its limit than to new: so thin it is not used again.
-func underNew(v float64, l *limits) int {
+func underNew(v float64, l core.Limit) int {
 	if l.WearLow != nil && l.NewLow != nil && v < *l.NewLow-sdk.NearShare*(*l.NewLow-*l.WearLow) {
 		return 1
 	}
@@ -60,7 +59,10 @@ func (c counted) price(b *sdk.Bench) {
 			continue
 		}
 		id, n := c.unseen, c.usual
-		if found, seen := c.found(b, t); seen {
+		switch found, seen := c.found(b, t); {
+		case c.piece && (seen || b.Condition(t).Grade == core.Missing):
+			continue
+		case seen:
 			id, n = c.operation+"/"+t.Part+suffix(t.Position), found
 		}
 		if !slices.ContainsFunc(b.Result.Operations, func(o core.Operation) bool { return o.ID == id }) {
@@ -102,7 +104,7 @@ func (c counted) found(b *sdk.Bench, t core.Target) (n int, seen bool) {
 		}
 		read++
 		if c.count != nil {
-			n += c.count(q.Value, &limits{l})
+			n += c.count(q.Value, l)
 		} else {
 			n += int(math.Round(q.Value))
 		}

@@ -34,6 +34,28 @@ func TestPatchesFound(t *testing.T) {
 	require.Equal(t, "let-in-plates-to-be-found", operationOf(t, a, "outrigger", "L3", "let-in").ID, "nobody looked at it")
 }
 
+// An outrigger nobody saw is no dearer to renew than to patch: three are held back for all of them. One that was seen, or
+// is not there, is its own.
+func TestOutriggers(t *testing.T) {
+	a := assess(t, .375, found("outrigger", "L1", "corrosion", "", class(3)), found("outrigger", "L2", "corrosion", "", missing()))
+	require.Equal(t, []string{"replace-outrigger/L1"}, remedy(t, a, "outrigger", "L1", "new-outrigger").Operations)
+	require.Equal(t, []string{"replace-outrigger/L2"}, remedy(t, a, "outrigger", "L2", "new-outrigger").Operations)
+	require.Equal(t, 6.0, operationOf(t, a, "outrigger", "R1", "new-outrigger").Hours.Likely)
+	require.Equal(t, operationOf(t, a, "outrigger", "R1", "new-outrigger").ID, operationOf(t, a, "outrigger", "R4", "new-outrigger").ID)
+}
+
+// One hanger set anew from the datum takes its fellow across the frame with it.
+func TestHangerPairs(t *testing.T) {
+	a := assess(t, .375)
+	place := map[string]string{}
+	for _, id := range []string{"reuse", "bush-hole", "refit", "new-hanger"} {
+		y := remedy(t, a, "shackle-hanger", "RR", id).Yields
+		require.Len(t, y, 1)
+		place[id] = y[0].Value
+	}
+	require.Equal(t, map[string]string{"reuse": "as built", "bush-hole": "as built", "refit": "from the datum", "new-hanger": "from the datum"}, place)
+}
+
 func TestCracksRivetsHoles(t *testing.T) {
 	a := assess(t, .375, found("frame-cracks", "", "cracks", "", count(2)), found("frame-rivets", "", "loose-rivets", "", count(7)),
 		found("flange-holes", "", "added-holes", "", count(4)))
