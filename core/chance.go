@@ -58,10 +58,13 @@ func newOutlook(b Brief, s UnitSheet) outlook {
 		p := 0.0
 		for _, st := range part.Outlook {
 			if st.Grade.ClosesReuse(false) {
-				p += o.chance(st)
-				if i := o.row(st.RegisterID); i >= 0 && past {
-					o.happened[i] = true
+				i := o.rowOf(st, c.Target)
+				if i < 0 {
+					p += st.Chance
+					continue
 				}
+				p += o.chances[i]
+				o.happened[i] = o.happened[i] || past
 			}
 		}
 		o.rate += p
@@ -76,12 +79,12 @@ func (o outlook) row(id string) int {
 	return slices.IndexFunc(o.rows, func(h Hidden) bool { return id != "" && h.ID == id })
 }
 
-// chance is a state's own, or that of the row it hangs on; before M.
-func (o outlook) chance(s State) float64 {
+// rowOf is the row that a part's state hangs on: the one it names, or the one that speaks of that position.
+func (o outlook) rowOf(s State, t Target) int {
 	if i := o.row(s.RegisterID); i >= 0 {
-		return o.chances[i]
+		return i
 	}
-	return s.Chance
+	return slices.IndexFunc(o.rows, func(h Hidden) bool { return slices.Contains(h.Parts, t) })
 }
 
 // multiplier is the mean of M.

@@ -2,7 +2,6 @@ package sdk
 
 import (
 	"fmt"
-	"strings"
 
 	"github.com/fettle-tools/fettle/core"
 )
@@ -98,27 +97,16 @@ func upsideDown(l core.Limit) string {
 	return ""
 }
 
-// chance is the outlook of an unseen part, and the register entry it comes from.
-func (d *document) chance(p *partDoc) (past float64, registerID string) {
-	for _, e := range d.register {
-		for _, w := range e.parts {
-			if id, _, _ := strings.Cut(w.text, "/"); id == p.id.text {
-				return e.chance, e.id.text
-			}
-		}
-	}
-	if p.outlook != nil {
-		return p.outlook.past, ""
-	}
-	return 0, ""
-}
-
 // outlook gives the states of an unseen part.
 func (d *document) outlook(p *partDoc) []core.State {
 	if p.oneUse {
 		return []core.State{{Chance: 1, Grade: core.WornFit, Remedies: p.feasible(nil, []core.RemedyKind{core.Replace})}}
 	}
-	past, id := d.chance(p)
+	past, e := d.chance(p)
+	id := ""
+	if e != nil && !e.parted() {
+		id = e.id.text
+	}
 	return twoStates(past, id,
 		core.State{Grade: core.WornFit, Remedies: p.feasible(nil, nil)},
 		core.State{Grade: core.PastLimit, Remedies: p.feasible(p.neededChecks(), nil)})

@@ -22,12 +22,8 @@ func (r *described) rest() {
 	for _, n := range d.noReuse {
 		r.sheet.NoReuse = append(r.sheet.NoReuse, core.NoReuse{ID: n.id.text, Part: n.part.text, Check: n.check.text, Trigger: n.trigger, Allowed: slices.Clone(n.allowed), Source: n.source})
 	}
-	for _, h := range d.register {
-		hidden := core.Hidden{ID: h.id.text, Name: h.name, Chance: h.chance, Operations: plain(h.operations), Times: h.times, HistoryKeys: slices.Clone(h.history)}
-		for _, m := range h.parts {
-			hidden.Parts = append(hidden.Parts, r.members(m.text)...)
-		}
-		r.sheet.Hidden = append(r.sheet.Hidden, hidden)
+	for i := range d.register {
+		r.sheet.Hidden = append(r.sheet.Hidden, r.hidden(&d.register[i])...)
 	}
 	for _, s := range d.steps {
 		step := s.step

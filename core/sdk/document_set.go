@@ -103,14 +103,19 @@ type registerDoc struct {
 	operations []word
 	times      float64
 	history    []string
+	each       bool       // an event of its own at each position
+	groups     []groupDoc // or at each group of positions
 	place      place
 }
 
 func (f *faults) registerDoc(n *yaml.Node) registerDoc {
-	k := f.keys(n, "a register entry", "id name chance source", "parts operations times history")
+	k := f.keys(n, "a register entry", "id name chance source", "parts operations times history each groups")
 	r := registerDoc{id: k.id("id"), name: k.text("name").text, chance: k.number("chance", 0, 1, 0), parts: k.texts("parts"),
-		operations: k.texts("operations"), times: k.number("times", 0, 1000, 1), place: k.at}
+		operations: k.texts("operations"), times: k.number("times", 0, 1000, 1), each: k.yes("each"), groups: f.groups(k), place: k.at}
 	k.source()
+	if (r.each || k.has("groups")) && (r.each == k.has("groups") || !k.has("parts")) {
+		f.add(k.at, "write each: true, or groups: {front: [LF, RF]}, beside parts:", "an event at each position, or at each group of them, speaks of parts")
+	}
 	for _, e := range k.entries("history") {
 		r.history = append(r.history, f.oneOf(e, "history key", "water", "good-oil").text)
 	}

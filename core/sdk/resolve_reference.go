@@ -186,6 +186,20 @@ func (d *document) resolveRegister(f *faults) {
 		for _, m := range r.parts {
 			d.resolveMember(f, m)
 		}
+		for _, g := range r.groups {
+			for _, at := range g.members {
+				if !slices.ContainsFunc(r.parts, func(w word) bool {
+					id, _, _ := strings.Cut(w.text, "/")
+					p := d.part(id)
+					return p != nil && slices.ContainsFunc(p.positions, func(x word) bool {
+						known, _ := expand(x.text, d.usualCount)
+						return slices.Contains(known, at.text)
+					})
+				}) {
+					f.add(at.place, "write a position of its parts", "no part of %s has the position %s", r.id.text, at.text)
+				}
+			}
+		}
 		for _, o := range r.operations {
 			if d.operation(o.text) == nil {
 				f.add(o.place, didYouMean(o.text, d.operationIDs()), "there is no operation %s", o.text)

@@ -50,7 +50,10 @@ func (v *verdict) states(c *core.Condition) []core.State {
 	}
 	past, id := 0.0, ""
 	if len(v.close.unread) > 0 {
-		past, id = v.r.doc.chance(v.doc)
+		var e *registerDoc
+		if past, e = v.r.doc.chance(v.doc); e != nil {
+			id = e.event(v.target.Position)
+		}
 		if v.close.pastNow > 0 {
 			id = ""
 		}
