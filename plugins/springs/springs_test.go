@@ -198,7 +198,9 @@ func TestLeavesArePaidByTheNumber(t *testing.T) {
 // Nine leaves of ten, or leaves of .24 in instead of .25, take a tenth of the rate: 303.7 and 298.5 of 337.4 lbf/in (worked
 // by the formula of handbooks). It is told while nobody has pressed the spring.
 func TestWornLeavesAreTold(t *testing.T) {
-	warned := func(a answer) bool { return strings.Contains(fmt.Sprint(a.Problems), "lost more than a tenth of its rate") }
+	warned := func(a answer) bool {
+		return strings.Contains(fmt.Sprint(a.Problems), "lost more than a tenth of its rate")
+	}
 	a := newBench(t).find("leaves", "LF", "broken", "", count(1)).assess()
 	require.InDelta(t, 303.7, a.fact("spring", "LF", "rate-by-leaves"), .05)
 	require.False(t, warned(a), "a tenth is the limit, not past it")
