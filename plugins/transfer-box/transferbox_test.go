@@ -166,3 +166,20 @@ func TestFrontDriveIsAPair(t *testing.T) {
 		require.Equal(t, []core.Yield{{Key: "front-drive", Value: r.yield}}, remedy(t, a, target(r.part, ""), r.id).Yields)
 	}
 }
+
+// A flange and its seal land are one piece: a new flange is not sleeved.
+func TestFlangeAndItsSealLandAreOnePiece(t *testing.T) {
+	a := assess(t, nil)
+	for _, r := range []struct{ part, id, yield string }{{"output-flange", "reuse", "old"}, {"output-flange", "skim", "old"}, {"output-flange", "another-flange", "new"},
+		{"flange-seal-land", "reuse", "old"}, {"flange-seal-land", "seal-sleeve", "old"}, {"flange-seal-land", "another-flange", "new"}} {
+		require.Equal(t, []core.Yield{{Key: "flange", Value: r.yield}}, remedy(t, a, target(r.part, "rear"), r.id).Yields)
+	}
+}
+
+// Speedometer gears of another axle are told of: the box may be of another model.
+func TestSpeedometerGearsOfAnotherAxle(t *testing.T) {
+	a := assess(t, nil, found("speedometer-gear", "", "suits-axles", passes(false)))
+	require.Len(t, a.Problems, 1)
+	require.Contains(t, a.Problems[0].Next, "another model")
+	require.Empty(t, assess(t, nil, found("speedometer-gear", "", "suits-axles", passes(true))).Problems)
+}
