@@ -13,6 +13,7 @@ type access struct {
 	job     Job
 	unknown []Problem
 	told    map[string]bool
+	closed  *access // the same with everything closed; made when first asked for
 }
 
 // accessStep is a step of the graph. Its key is the id, with "@unit" where several units have the step.
@@ -244,9 +245,11 @@ func (a *access) fullCost(want []int) int64 {
 }
 
 func (a *access) closureClosed(want []int) []int {
-	b := &access{steps: slices.Clone(a.steps), index: a.index, told: a.told}
-	for i := range b.steps {
-		b.steps[i].open, b.steps[i].apart = false, false
+	if a.closed == nil {
+		a.closed = &access{steps: slices.Clone(a.steps), index: a.index, told: a.told}
+		for i := range a.closed.steps {
+			a.closed.steps[i].open, a.closed.steps[i].apart = false, false
+		}
 	}
-	return b.closure(want, nil)
+	return a.closed.closure(want, nil)
 }

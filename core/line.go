@@ -34,7 +34,7 @@ func (r Recorder) ReadLine(line, subsystem string) ([]Typed, []error) {
 
 // clause reads one clause, taking over from last what it leaves out.
 func (r Recorder) clause(words []string, last *Typed) ([]Typed, error) {
-	t := Typed{Subsystem: last.Subsystem, Part: last.Part, Check: last.Check, By: last.By, Instrument: last.Instrument}
+	t := Typed{Subsystem: last.Subsystem, Part: last.Part, Position: last.Position, Check: last.Check, By: last.By, Instrument: last.Instrument}
 	words = trailer(words, &t)
 	if name, _, _ := strings.Cut(words[0], "@"); slices.ContainsFunc(r.Sheets, func(s UnitSheet) bool { return s.Subsystem == name }) {
 		t = Typed{Subsystem: words[0], By: t.By, Instrument: t.Instrument, Note: t.Note}
@@ -50,7 +50,7 @@ func (r Recorder) clause(words []string, last *Typed) ([]Typed, error) {
 		if part.ID != t.Part {
 			t.Check = ""
 		}
-		t.Part = part.ID
+		t.Part, t.Position = part.ID, ""
 	} else if part = s.Sheet.Part(t.Part); part == nil {
 		return nil, noPart(words, s)
 	}
@@ -59,6 +59,8 @@ func (r Recorder) clause(words []string, last *Typed) ([]Typed, error) {
 	}
 	if c, n := longest(words, part.Checks, func(c Check) (string, string) { return c.ID, c.Name }); c != nil {
 		t.Check, words = c.ID, words[n:]
+	} else if err := noCheck(*part, t, words); err != nil {
+		return nil, err
 	}
 	*last = t
 	check := part.Check(t.Check)
@@ -66,6 +68,15 @@ func (r Recorder) clause(words []string, last *Typed) ([]Typed, error) {
 		check = &part.Checks[0]
 	}
 	return values(t, check, words)
+}
+
+// noCheck tells of a word that stands where a check should: a part with several checks must have one named, here or in the clause before.
+func noCheck(p Part, t Typed, words []string) error {
+	if t.Check != "" || len(p.Checks) < 2 || len(words) == 0 || isNotRead(strings.Join(words, " ")) {
+		return nil
+	}
+	_, err := lookup("check of "+p.Name, words[0], p.Checks, func(c Check) (string, string) { return c.ID, c.Name })
+	return err
 }
 
 // values reads one value, or a station before each of several.
@@ -78,6 +89,9 @@ func values(t Typed, c *Check, words []string) ([]Typed, error) {
 	}
 	if !station(words[0]) {
 		t.Value = strings.Join(words, " ")
+		if c != nil && len(c.Stations) > 0 && len(words) > 1 && !isNotRead(t.Value) && !startsNumber(words[0]) {
+			return nil, Errorf(Invalid, "use one of: "+strings.Join(c.Stations, ", "), "%s has no station %q", c.Name, words[0])
+		}
 		return []Typed{t}, nil
 	}
 	var out []Typed
@@ -95,6 +109,11 @@ func values(t Typed, c *Check, words []string) ([]Typed, error) {
 		out = append(out, one)
 	}
 	return out, nil
+}
+
+// startsNumber reports whether a word can begin a reading.
+func startsNumber(w string) bool {
+	return strings.ContainsAny(w[:1], "+-.0123456789") || startsVulgar(w) || strings.HasPrefix(w, "−")
 }
 
 // trailer takes "with INSTRUMENT", "by NAME" and "note TEXT" off the end of a clause.

@@ -149,7 +149,7 @@ func (w *orderWriter) reserve(l Line, c Cost, p float64, credit int64) {
 	if p < .5 {
 		l.Likely = w.b.money(0)
 	}
-	l.Typical = w.b.money(round(float64(c.Typical) * p))
+	l.Typical = w.b.money(min(round(float64(c.Typical)*p), amount))
 	w.add(l, scaleShares(c, amount))
 }
 

@@ -47,11 +47,25 @@ func TestReadLine(t *testing.T) {
 	require.False(t, fs[3].Value.Pass)
 }
 
+// What a clause leaves out it takes from the one before: the position too.
+func TestReadLineGoesOn(t *testing.T) {
+	fs, errs := record(t, "bottom-end main-journal M1 diameter FV 2.4950; FH 2.4960; M2 FV 2.4970; score-depth could not reach")
+	require.Empty(t, errs)
+	require.Len(t, fs, 4)
+	require.Equal(t, "M1", fs[1].Target.Position)
+	require.Equal(t, "FH", fs[1].Station)
+	require.Equal(t, "M2", fs[2].Target.Position)
+	require.Equal(t, Target{"main-journal", "M2"}, fs[3].Target)
+	require.Equal(t, "score-depth", fs[3].Check)
+}
+
 func TestReadLineFaults(t *testing.T) {
 	for line, want := range map[string]string{
 		"main-journal M1 diameter FV 2.5":                         "no subsystem is named",
 		"bottom-end main-jurnal M1 diameter FV 2.5":               `no part called "main-jurnal"`,
 		"bottom-end main-journal diameter FV 2.5":                 "which Crankshaft main journal?",
+		"bottom-end main-journal M1 diametre FV 2.5":              `no check of Crankshaft main journal called "diametre"`,
+		"bottom-end main-journal M1 diameter XV 2.5":              `no station "XV"`,
 		"bottom-end main-journal M1 diameter FV":                  "no value is given",
 		"bottom-end main-journal M1 diameter FV 25":               "not plausible",
 		"bottom-end main-journal M1 diameter FV 2.5 with a ruler": `no instrument "a ruler"`,
