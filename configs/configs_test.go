@@ -19,6 +19,7 @@ import (
 	bottomend "github.com/fettle-tools/fettle/plugins/bottom-end"
 	"github.com/fettle-tools/fettle/plugins/clutch"
 	"github.com/fettle-tools/fettle/plugins/cooling"
+	"github.com/fettle-tools/fettle/plugins/cylinders"
 	"github.com/fettle-tools/fettle/plugins/frame"
 	"github.com/fettle-tools/fettle/plugins/fuel"
 	"github.com/fettle-tools/fettle/plugins/gearbox"
@@ -59,7 +60,7 @@ func packs(t *testing.T) (ps []core.Pack) {
 func served(t *testing.T) []core.Named {
 	t.Helper()
 	var all []core.Named
-	for name, s := range map[string]sdk.Subsystem{"bottom-end": bottomend.Subsystem(), "clutch": clutch.Subsystem(), "fuel": fuel.Subsystem(), "gearbox": gearbox.Subsystem(), "transfer-box": transferbox.Subsystem(), "rear-axle": rearaxle.Subsystem(), "cooling": cooling.Subsystem(), "steering": steering.Subsystem(), "frame": frame.Subsystem(), "springs": springs.Subsystem()} {
+	for name, s := range map[string]sdk.Subsystem{"cylinders": cylinders.Subsystem(), "bottom-end": bottomend.Subsystem(), "clutch": clutch.Subsystem(), "fuel": fuel.Subsystem(), "gearbox": gearbox.Subsystem(), "transfer-box": transferbox.Subsystem(), "rear-axle": rearaxle.Subsystem(), "cooling": cooling.Subsystem(), "steering": steering.Subsystem(), "frame": frame.Subsystem(), "springs": springs.Subsystem()} {
 		p, err := sdk.New(s)
 		require.NoError(t, err)
 		all = append(all, core.Named{Subsystem: name, Assessor: p})

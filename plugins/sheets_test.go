@@ -10,6 +10,7 @@ import (
 	bottomend "github.com/fettle-tools/fettle/plugins/bottom-end"
 	"github.com/fettle-tools/fettle/plugins/clutch"
 	"github.com/fettle-tools/fettle/plugins/cooling"
+	"github.com/fettle-tools/fettle/plugins/cylinders"
 	"github.com/fettle-tools/fettle/plugins/frame"
 	"github.com/fettle-tools/fettle/plugins/fuel"
 	"github.com/fettle-tools/fettle/plugins/gearbox"
@@ -32,6 +33,7 @@ type builtIn struct {
 func builtIns() []builtIn {
 	return []builtIn{
 		{"bottom-end", bottomend.Subsystem(), sizes(map[string]float64{"D": 2.5, "DP": 2, "L_bolt": 2.5, "L_spring": 2.2, "T_thrust": .093}), bottomEndRows, 34},
+		{"cylinders", cylinders.Subsystem(), sizes(map[string]float64{"B": 3.375}), cylindersRows, 26},
 		{"clutch", clutch.Subsystem(), clutchFacts(), clutchRows, 23},
 		{"gearbox", gearbox.Subsystem(), sizes(map[string]float64{"L_spring": 1.1}), gearboxRows, 30},
 		{"transfer-box", transferbox.Subsystem(), nil, transferBoxRows, 21},

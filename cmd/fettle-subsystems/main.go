@@ -19,6 +19,7 @@ import (
 	bottomend "github.com/fettle-tools/fettle/plugins/bottom-end"
 	"github.com/fettle-tools/fettle/plugins/clutch"
 	"github.com/fettle-tools/fettle/plugins/cooling"
+	"github.com/fettle-tools/fettle/plugins/cylinders"
 	"github.com/fettle-tools/fettle/plugins/frame"
 	"github.com/fettle-tools/fettle/plugins/fuel"
 	"github.com/fettle-tools/fettle/plugins/gearbox"
@@ -34,6 +35,7 @@ var builtIn = []struct {
 	subsystem func() sdk.Subsystem
 }{
 	{"bottom-end", bottomend.Subsystem},
+	{"cylinders", cylinders.Subsystem},
 	{"clutch", clutch.Subsystem},
 	{"gearbox", gearbox.Subsystem},
 	{"transfer-box", transferbox.Subsystem},

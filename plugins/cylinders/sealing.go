@@ -31,11 +31,18 @@ func compression(p *sdk.Prepare) {
 	if len(all) < 2 {
 		return
 	}
+	best := 0.0
+	for _, r := range row {
+		if r.Dry != nil {
+			best = max(best, *r.Dry)
+		}
+	}
 	for _, s := range all {
 		t := core.Target{Part: "cylinder", Position: s.Position}
-		_, id, _ := p.Reading(t, "dry-pressure", "")
+		own, id, _ := p.Reading(t, "dry-pressure", "")
 		if _, _, said := p.Reading(t, "compression", ""); !said {
-			p.Supply(t, "compression", core.Quantity{Value: s.OfBest, Unit: "%"}, id)
+			bound := sdk.RootSumSquare(own.Bound, own.Bound*s.OfBest/100) / best * 100 // of its own reading and of the best one's, by one gauge
+			p.Supply(t, "compression", core.Quantity{Value: s.OfBest, Unit: "%", Bound: bound}, id)
 		}
 	}
 }
