@@ -18,11 +18,11 @@ type Confiner struct {
 func (c *Confiner) works() bool { return c != nil && runtime.GOOS == "linux" }
 
 // verify compares the confiner with its pin, unless it is the plugin's own program, which was compared already.
-func (c *Confiner) verify(s Spec) *core.Error {
+func (c *Confiner) verify(known *hashes, s Spec) *core.Error {
 	if !c.works() || c.Path == s.Path && c.SHA256 == s.SHA256 {
 		return nil
 	}
-	return s.verifyFile(c.Path, c.SHA256, "confining program")
+	return s.verifyFile(known, c.Path, c.SHA256, "confining program")
 }
 
 // wrap gives the command that starts a plugin: the plugin itself, or the confiner before it. A plugin may read its

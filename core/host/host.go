@@ -53,6 +53,7 @@ type Host struct {
 	config   Config
 	folder   *folder
 	launcher *launcher
+	hashes   hashes
 	plugins  []*hosted
 	closing  sync.Once
 }

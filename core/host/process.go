@@ -34,10 +34,10 @@ type process struct {
 
 // start starts a pinned plugin and makes sure of its name. Nothing is left behind when it fails.
 func (h *Host) start(s Spec, p *process) *core.Error {
-	if err := s.verify(); err != nil {
+	if err := s.verify(&h.hashes); err != nil {
 		return err
 	}
-	if err := h.config.Confiner.verify(s); err != nil {
+	if err := h.config.Confiner.verify(&h.hashes, s); err != nil {
 		return err
 	}
 	log := h.config.Log.With("plugin", s.Name)

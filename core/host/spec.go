@@ -3,11 +3,8 @@ package host
 import (
 	"crypto/sha256"
 	"encoding/hex"
-	"io"
 	"os"
 	"path/filepath"
-
-	"github.com/hashicorp/go-plugin"
 
 	"github.com/fettle-tools/fettle/core"
 )
@@ -46,37 +43,28 @@ func full(path string) string {
 
 // Sum gives the SHA-256 of a file in hex, as pins are written.
 func Sum(path string) (string, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return "", err
-	}
-	defer func() { _ = f.Close() }()
-	hash := sha256.New()
-	if _, err := io.Copy(hash, f); err != nil {
-		return "", err
-	}
-	return hex.EncodeToString(hash.Sum(nil)), nil
+	sum, err := sumOf(path)
+	return hex.EncodeToString(sum), err
 }
 
 // verify compares the files with their pins.
-func (s Spec) verify() *core.Error {
-	if err := s.verifyFile(s.Path, s.SHA256, "program"); err != nil {
+func (s Spec) verify(known *hashes) *core.Error {
+	if err := s.verifyFile(known, s.Path, s.SHA256, "program"); err != nil {
 		return err
 	}
 	if s.SheetPath == "" {
 		return nil
 	}
-	return s.verifyFile(s.SheetPath, s.SheetSHA256, "sheet")
+	return s.verifyFile(known, s.SheetPath, s.SheetSHA256, "sheet")
 }
 
-func (s Spec) verifyFile(path, pin, what string) *core.Error {
+func (s Spec) verifyFile(known *hashes, path, pin, what string) *core.Error {
 	sum, err := hex.DecodeString(pin)
 	if err != nil || len(sum) != sha256.Size {
 		return core.Errorf(core.Invalid, "look at it, then pin it: fettle plugin pin "+s.Name,
 			"%s: not assessed: its %s is not pinned by a SHA-256", s.Name, what)
 	}
-	secure := plugin.SecureConfig{Checksum: sum, Hash: sha256.New()}
-	same, err := secure.Check(path)
+	same, err := known.same(path, sum)
 	if err != nil {
 		return &core.Error{Code: core.Unavailable, What: s.Name + ": not assessed: its " + what + " cannot be read", Where: path,
 			Next: "put the file back, or take the plugin off the list", Err: err}

@@ -13,6 +13,8 @@ func lockFolder(string) (*os.File, error) { return nil, nil }
 
 func isOurs(fs.FileInfo) bool { return false }
 
+func fileNumber(fs.FileInfo) string { return "" }
+
 func separate(*exec.Cmd) {}
 
 // killGroup ends the child alone.

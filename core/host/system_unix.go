@@ -3,6 +3,7 @@
 package host
 
 import (
+	"fmt"
 	"io/fs"
 	"os"
 	"os/exec"
@@ -26,6 +27,14 @@ func lockFolder(path string) (*os.File, error) {
 func isOurs(info fs.FileInfo) bool {
 	s, ok := info.Sys().(*syscall.Stat_t)
 	return ok && int(s.Uid) == os.Getuid()
+}
+
+// fileNumber is the file's own number, which a file put in its place has not.
+func fileNumber(info fs.FileInfo) string {
+	if s, ok := info.Sys().(*syscall.Stat_t); ok {
+		return fmt.Sprint(s.Dev, ":", s.Ino)
+	}
+	return ""
 }
 
 // separate gives the child a process group of its own, so that all it starts can be ended with it.
