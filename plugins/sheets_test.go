@@ -14,6 +14,7 @@ import (
 	"github.com/fettle-tools/fettle/plugins/frame"
 	"github.com/fettle-tools/fettle/plugins/fuel"
 	"github.com/fettle-tools/fettle/plugins/gearbox"
+	hubswheels "github.com/fettle-tools/fettle/plugins/hubs-wheels"
 	rearaxle "github.com/fettle-tools/fettle/plugins/rear-axle"
 	"github.com/fettle-tools/fettle/plugins/springs"
 	"github.com/fettle-tools/fettle/plugins/steering"
@@ -38,6 +39,7 @@ func builtIns() []builtIn {
 		{"gearbox", gearbox.Subsystem(), sizes(map[string]float64{"L_spring": 1.1}), gearboxRows, 30},
 		{"transfer-box", transferbox.Subsystem(), nil, transferBoxRows, 21},
 		{"springs", springs.Subsystem(), springsFacts(), springsRows, 24},
+		{"hubs-wheels", hubswheels.Subsystem(), hubsWheelsFacts(), hubsWheelsRows, 25},
 		{"cooling", cooling.Subsystem(), coolingFacts(), coolingRows, 24},
 		{"fuel", fuel.Subsystem(), sizes(map[string]float64{"F": .75}), fuelRows, 23},
 		{"rear-axle", rearaxle.Subsystem(), axleFacts(), rearAxleRows, 28},

@@ -45,6 +45,9 @@ func TestSingleFindings(t *testing.T) {
 		{"CF01", .31, w(1.48), core.PastLimit},
 		{"SP01", 5.3, w(1.33), core.PastLimit},
 		{"SP02", 312.5, w(.62), core.NearLimit},
+		{"HW01", .012, w(1.40), core.PastLimit},
+		{"HW01", .0005, nil, core.TooTight},
+		{"HW21", .91, w(.82), core.NearLimit},
 	} {
 		t.Run(fmt.Sprint(c.row, " ", c.x), func(t *testing.T) {
 			b, r := rowOf(t, c.row)

@@ -23,6 +23,7 @@ import (
 	"github.com/fettle-tools/fettle/plugins/frame"
 	"github.com/fettle-tools/fettle/plugins/fuel"
 	"github.com/fettle-tools/fettle/plugins/gearbox"
+	hubswheels "github.com/fettle-tools/fettle/plugins/hubs-wheels"
 	rearaxle "github.com/fettle-tools/fettle/plugins/rear-axle"
 	"github.com/fettle-tools/fettle/plugins/springs"
 	"github.com/fettle-tools/fettle/plugins/steering"
@@ -42,6 +43,7 @@ var builtIn = []struct {
 	{"rear-axle", rearaxle.Subsystem},
 	{"steering", steering.Subsystem},
 	{"springs", springs.Subsystem},
+	{"hubs-wheels", hubswheels.Subsystem},
 	{"cooling", cooling.Subsystem},
 	{"fuel", fuel.Subsystem},
 	{"frame", frame.Subsystem},
