@@ -3,7 +3,6 @@ package host
 import (
 	"crypto/sha256"
 	"encoding/hex"
-	"os"
 	"path/filepath"
 
 	"github.com/fettle-tools/fettle/core"
