@@ -1,6 +1,7 @@
 package core
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 )
@@ -39,6 +40,11 @@ func (r Recorder) clause(words []string, last *Typed) ([]Typed, error) {
 	if name, _, _ := strings.Cut(words[0], "@"); slices.ContainsFunc(r.Sheets, func(s UnitSheet) bool { return s.Subsystem == name }) {
 		t = Typed{Subsystem: words[0], By: t.By, Instrument: t.Instrument, Note: t.Note}
 		words = words[1:]
+	}
+	if t.Subsystem == "" {
+		if n := Nearest(words[0], r.Served); n != "" {
+			return nil, Errorf(NotFound, fmt.Sprintf("did you mean %q?", n), "no subsystem called %q", words[0])
+		}
 	}
 	s, err := r.sheet(t.Subsystem, "")
 	if err != nil {

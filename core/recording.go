@@ -23,6 +23,7 @@ type Typed struct {
 type Recorder struct {
 	Sheets      []UnitSheet
 	Instruments []Instrument
+	Served      []string // names to offer where one is wrong; those of Sheets if nil
 }
 
 // Finding turns words into a finding, with the value in its unit. Errors are of code Invalid or NotFound and name the nearest
@@ -86,6 +87,9 @@ func (r Recorder) sheet(subsystem, unit string) (*UnitSheet, error) {
 			return s, nil
 		}
 		names = appendNew(names, s.Subsystem)
+	}
+	if r.Served != nil {
+		names = r.Served
 	}
 	if name == "" {
 		return nil, Errorf(Invalid, "name one of: "+strings.Join(names, ", "), "no subsystem is named")

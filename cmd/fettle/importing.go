@@ -67,11 +67,15 @@ func (s *shop) importFindings(ctx context.Context, number string, data []byte, n
 	if err != nil {
 		return imported{}, err
 	}
-	r, err := s.recorder(ctx, job)
+	rows, bad := config.ReadFindings(data, name, s.settings.Zone)
+	var mentioned []string
+	for _, row := range rows {
+		mentioned = append(mentioned, row.Subsystem)
+	}
+	r, err := s.recorder(ctx, job, mentioned...)
 	if err != nil {
 		return imported{}, err
 	}
-	rows, bad := config.ReadFindings(data, name, s.settings.Zone)
 	var told rowFaults
 	for _, f := range bad {
 		told.add(f.Line, &core.Error{Code: core.Invalid, What: f.What, Where: f.Place(), Next: f.Next})

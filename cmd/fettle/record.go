@@ -46,7 +46,11 @@ func (c *command) record(ctx context.Context, number, text, subsystem, instrumen
 	if err != nil {
 		return err
 	}
-	r, err := s.recorder(ctx, job)
+	mentioned := append(strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ';' || r == '\t' }), subsystem)
+	if text == "-" {
+		mentioned = nil
+	}
+	r, err := s.recorder(ctx, job, mentioned...)
 	if err != nil {
 		return err
 	}

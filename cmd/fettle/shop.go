@@ -297,9 +297,23 @@ func (s *shop) describeFor(ctx context.Context, req core.PlanRequest, names ...s
 	return p.Describe(ctx, req)
 }
 
+// mentioned are the subsystems served whose names stand among the words; all, if none does.
+func (s *shop) mentioned(words []string) []string {
+	var names []string
+	for _, n := range s.names {
+		if slices.ContainsFunc(words, func(w string) bool { name, _, _ := strings.Cut(w, "@"); return name == n }) {
+			names = append(names, n)
+		}
+	}
+	if len(names) == 0 {
+		return s.names
+	}
+	return names
+}
+
 // recorder looks findings up against the sheets of the job's subsystems. A subsystem that cannot answer is an error only if no other can:
-// its findings are refused with its name, the others are taken.
-func (s *shop) recorder(ctx context.Context, job core.Job) (core.Recorder, error) {
+// its findings are refused with its name, the others are taken. Only the subsystems mentioned are started, or all if none is.
+func (s *shop) recorder(ctx context.Context, job core.Job, mentioned ...string) (core.Recorder, error) {
 	instruments, err := s.instruments()
 	if err != nil {
 		return core.Recorder{}, err
@@ -308,10 +322,11 @@ func (s *shop) recorder(ctx context.Context, job core.Job) (core.Recorder, error
 	if err := s.addPacks(&req); err != nil {
 		return core.Recorder{}, err
 	}
-	_ = s.plugins.Start(ctx) // side by side; what does not start says so when it is asked
-	r := core.Recorder{Instruments: instruments}
+	names := s.mentioned(mentioned)
+	_ = s.plugins.Start(ctx, names...) // side by side; what does not start says so when it is asked
+	r := core.Recorder{Instruments: instruments, Served: s.names}
 	var silent faults
-	for _, n := range s.names {
+	for _, n := range names {
 		sheets, err := s.describeFor(ctx, req, n)
 		if err != nil {
 			silent = append(silent, err)

@@ -3,6 +3,7 @@ package sdk
 import (
 	"bytes"
 	_ "embed"
+	"strings"
 )
 
 //go:embed template.yaml
@@ -11,5 +12,10 @@ var template []byte
 // NewSheet gives a small, complete sheet for a new subsystem, with comments that teach. It loads without faults if name is
 // made of letters, digits and dashes.
 func NewSheet(name string) []byte {
-	return bytes.ReplaceAll(template, []byte("NEW-SUBSYSTEM"), []byte(name))
+	title := strings.ReplaceAll(name, "-", " ")
+	if title != "" {
+		title = strings.ToUpper(title[:1]) + title[1:]
+	}
+	sheet := bytes.ReplaceAll(template, []byte("NEW-SUBSYSTEM"), []byte(name))
+	return bytes.ReplaceAll(sheet, []byte("NEW-TITLE"), []byte(title))
 }
