@@ -38,7 +38,7 @@ func TestPitMakesTwoOffers(t *testing.T) {
 	require.Equal(t, []string{"rebore", "sleeve-bore/3"}, a.remedy("bore", "3", "sleeve-020").Operations)
 	require.Equal(t, "+.020 does not clean it up: .0232 in has to come out", a.closedBecause("bore", "3", "rebore-020"))
 	require.Equal(t, core.PastLimit, a.condition("bore-surface", "3").Grade)
-	require.Equal(t, []string{"bored-out", "sleeved-all", "another-block"}, a.open("bore-surface", "3"))
+	require.Equal(t, []string{"with-bore", "another-block"}, a.open("bore-surface", "3"))
 	require.Contains(t, a.open("bore-surface", "1"), "reuse")
 	reasons := a.condition("bore", "3").Reasons
 	require.Contains(t, reasons[len(reasons)-1].Text, "or a sleeve in bore 3 and all to +.020")

@@ -19,10 +19,8 @@ func (k block) pits(b *sdk.Bench) {
 		}
 		depth, id, _ := b.Reading(s, "pit-depth", "")
 		why := core.Reason{Text: fmt.Sprintf("a pit of %s: twice its depth comes out, or a sleeve goes in", inches(depth.Value)), FindingIDs: []string{id}, Check: "pit-depth", Source: common}
-		b.AddRemedy(core.Remedy{ID: "bored-out", Target: s, Kind: core.Rebuild, Name: "Bored away with the block, or covered by the bore's sleeve", Feasible: true,
-			Why: []core.Reason{why}, Operations: []string{b.Operation("rebore", "")}, WearAfter: new(0.0), ResidualChance: .03})
-		b.AddRemedy(core.Remedy{ID: "sleeved-all", Target: s, Kind: core.Rebuild, Name: "Covered by a sleeve, with all bores", Feasible: true,
-			Why: []core.Reason{why}, Operations: []string{b.Operation("sleeve-all", "")}, WearAfter: new(0.0), ResidualChance: .03})
+		b.AddRemedy(core.Remedy{ID: "with-bore", Target: s, Kind: core.Rebuild, Name: "Goes with its bore: bored away, or under the sleeve", Feasible: true,
+			Why: []core.Reason{why}, Operations: []string{b.Operation("hone-and-rings", "")}, WearAfter: new(0.0), ResidualChance: .03})
 		close(b, s, "sleeved", core.Reason{Text: "the bore says whether it takes a sleeve", FindingIDs: []string{id}, Check: "pit-depth", Source: common})
 		for _, r := range []string{"reuse", "hone"} {
 			why.Check = "over-standard"

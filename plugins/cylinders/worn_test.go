@@ -49,7 +49,7 @@ func TestWornParts(t *testing.T) {
 		{"cracked land", "piston", "2", "crown", class(2), core.Failed, set},
 		{"top groove past its limit", "piston", "2", "top-groove", inch(.007), core.Failed, set},
 		{"lower groove past its limit", "piston", "2", "lower-groove", inch(.007), core.Failed, set},
-		{"crack through a main web", "block", "", "web-cracks", count(1), core.Failed, []string{"another-block"}},
+		{"crack through a main web", "main-web", "", "cracks", count(1), core.Failed, []string{"another-block"}},
 		{"frost crack", "block", "", "cracks", count(1), core.PastLimit, []string{"stitch", "another-block"}},
 		{"jacket leaks", "block", "", "pressure-test", fails, core.Failed, []string{"stitch", "another-block"}},
 		{"deck bent", "block-deck", "", "flatness-overall", inch(.005), core.PastLimit, []string{"resurface", "another-block"}},
