@@ -31,25 +31,42 @@ func assessSubsystem(ctx context.Context, n Named, req PlanRequest) ([]UnitSheet
 	if n.Assessor == nil || !req.Job.Extent.mayInclude(req.Job, n.Subsystem) {
 		return nil, nil
 	}
-	first, _, err := n.Assessor.Describe(ctx, req.VehiclePack.FactsFor(n.Subsystem))
+	base := described{facts: factsFor(req, n.Subsystem, Unit{})}
+	var err error
+	base.sheet, base.problems, err = n.Assessor.Describe(ctx, base.facts)
 	if err != nil {
 		return nil, notAssessed(n.Subsystem, "", findingTargets(req, n.Subsystem, ""), err)
 	}
 	var sheets []UnitSheet
 	var ps []Problem
-	for _, u := range unitsOf(req.Job, first.UnitKind) {
+	for _, u := range unitsOf(req.Job, base.sheet.UnitKind) {
 		if !req.Job.Extent.includes(n.Subsystem, u) {
 			continue
 		}
-		s, more := assessUnit(ctx, n, req, u)
+		s, more := assessUnit(ctx, n, req, u, base)
 		sheets, ps = append(sheets, s), append(ps, more...)
 	}
 	return sheets, ps
 }
 
-func assessUnit(ctx context.Context, n Named, req PlanRequest, u Unit) (UnitSheet, []Problem) {
+// described is a sheet as described for some facts.
+type described struct {
+	facts    []Fact
+	sheet    Sheet
+	problems []Problem
+}
+
+// describe gives the sheet for other facts; the same facts are not asked about twice.
+func (d described) describe(ctx context.Context, a Assessor, facts []Fact) (Sheet, []Problem, error) {
+	if slices.Equal(d.facts, facts) {
+		return d.sheet, d.problems, nil
+	}
+	return a.Describe(ctx, facts)
+}
+
+func assessUnit(ctx context.Context, n Named, req PlanRequest, u Unit, base described) (UnitSheet, []Problem) {
 	s := UnitSheet{Subsystem: n.Subsystem, Unit: u.ID, Facts: factsFor(req, n.Subsystem, u), Overrides: overridesFor(req, n.Subsystem, u)}
-	sheet, ps, err := n.Assessor.Describe(ctx, s.Facts)
+	sheet, ps, err := base.describe(ctx, n.Assessor, s.Facts)
 	if err != nil {
 		s.Failed = true
 		return s, notAssessed(n.Subsystem, u.ID, findingTargets(req, n.Subsystem, u.ID), err)
