@@ -25,7 +25,7 @@ func Subsystem() sdk.Subsystem { return sdk.Subsystem{Sheet: sheet, Rules: rules
 // rules says what hangs on counts and on more than one reading.
 func rules(b *sdk.Bench) {
 	for _, c := range countedWork {
-		c.price(b)
+		c.Price(b)
 	}
 	thinRails(b)
 	outOfLine(b)
