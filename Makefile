@@ -2,7 +2,7 @@
 SHELL := /bin/bash
 GO ?= go
 BIN := bin
-SUBSYSTEMS := bottom-end cylinders clutch gearbox transfer-box rear-axle steering springs hubs-wheels cooling fuel frame
+SUBSYSTEMS := bottom-end cylinders clutch gearbox transfer-box prop-shafts rear-axle steering springs hubs-wheels cooling fuel frame
 VERSION := $(shell git describe --always --dirty 2>/dev/null || echo unknown)
 
 .PHONY: build demo test check proto golden bench clean tools cover
@@ -46,7 +46,7 @@ proto: tools ## generated code from the contract
 	cd proto && PATH="$(CURDIR)/$(BIN):$$PATH" protoc -I . --go_out=. --go_opt=paths=source_relative --go-grpc_out=. --go-grpc_opt=paths=source_relative fettle/subsystem/v1/subsystem.proto
 
 golden: build ## rewrite the golden files; read the diff before you commit it
-	$(GO) test ./core/... ./plugins/... ./cmd/... -run 'Golden|Script' -update
+	$(GO) test ./core/paper ./core/sdk ./plugins ./cmd/fettle -run 'Golden|Script' -update
 
 bench: build ## speed and memory, shown and never asserted
 	$(GO) test -run '^$$' -bench . -benchmem ./...

@@ -24,6 +24,7 @@ import (
 	"github.com/fettle-tools/fettle/plugins/fuel"
 	"github.com/fettle-tools/fettle/plugins/gearbox"
 	hubswheels "github.com/fettle-tools/fettle/plugins/hubs-wheels"
+	propshafts "github.com/fettle-tools/fettle/plugins/prop-shafts"
 	rearaxle "github.com/fettle-tools/fettle/plugins/rear-axle"
 	"github.com/fettle-tools/fettle/plugins/springs"
 	"github.com/fettle-tools/fettle/plugins/steering"
@@ -61,7 +62,7 @@ func packs(t *testing.T) (ps []core.Pack) {
 func served(t *testing.T) []core.Named {
 	t.Helper()
 	var all []core.Named
-	for name, s := range map[string]sdk.Subsystem{"cylinders": cylinders.Subsystem(), "bottom-end": bottomend.Subsystem(), "clutch": clutch.Subsystem(), "fuel": fuel.Subsystem(), "gearbox": gearbox.Subsystem(), "transfer-box": transferbox.Subsystem(), "rear-axle": rearaxle.Subsystem(), "cooling": cooling.Subsystem(), "steering": steering.Subsystem(), "frame": frame.Subsystem(), "springs": springs.Subsystem(), "hubs-wheels": hubswheels.Subsystem()} {
+	for name, s := range map[string]sdk.Subsystem{"cylinders": cylinders.Subsystem(), "bottom-end": bottomend.Subsystem(), "clutch": clutch.Subsystem(), "fuel": fuel.Subsystem(), "gearbox": gearbox.Subsystem(), "transfer-box": transferbox.Subsystem(), "prop-shafts": propshafts.Subsystem(), "rear-axle": rearaxle.Subsystem(), "cooling": cooling.Subsystem(), "steering": steering.Subsystem(), "frame": frame.Subsystem(), "springs": springs.Subsystem(), "hubs-wheels": hubswheels.Subsystem()} {
 		p, err := sdk.New(s)
 		require.NoError(t, err)
 		all = append(all, core.Named{Subsystem: name, Assessor: p})

@@ -11,10 +11,12 @@ import (
 	"github.com/fettle-tools/fettle/plugins/clutch"
 	"github.com/fettle-tools/fettle/plugins/cooling"
 	"github.com/fettle-tools/fettle/plugins/cylinders"
+	"github.com/fettle-tools/fettle/plugins/electrics"
 	"github.com/fettle-tools/fettle/plugins/frame"
 	"github.com/fettle-tools/fettle/plugins/fuel"
 	"github.com/fettle-tools/fettle/plugins/gearbox"
 	hubswheels "github.com/fettle-tools/fettle/plugins/hubs-wheels"
+	propshafts "github.com/fettle-tools/fettle/plugins/prop-shafts"
 	rearaxle "github.com/fettle-tools/fettle/plugins/rear-axle"
 	"github.com/fettle-tools/fettle/plugins/springs"
 	"github.com/fettle-tools/fettle/plugins/steering"
@@ -38,10 +40,12 @@ func builtIns() []builtIn {
 		{"clutch", clutch.Subsystem(), clutchFacts(), clutchRows, 23},
 		{"gearbox", gearbox.Subsystem(), sizes(map[string]float64{"L_spring": 1.1}), gearboxRows, 30},
 		{"transfer-box", transferbox.Subsystem(), nil, transferBoxRows, 21},
+		{"prop-shafts", propshafts.Subsystem(), nil, propShaftRows, 17},
 		{"springs", springs.Subsystem(), springsFacts(), springsRows, 24},
 		{"hubs-wheels", hubswheels.Subsystem(), hubsWheelsFacts(), hubsWheelsRows, 25},
 		{"cooling", cooling.Subsystem(), coolingFacts(), coolingRows, 24},
 		{"fuel", fuel.Subsystem(), sizes(map[string]float64{"F": .75}), fuelRows, 23},
+		{"electrics", electrics.Subsystem(), sizes(map[string]float64{"L_dynamo": .75, "L_starter": .625, "D_dynamo": 1.5}), electricsRows, 38},
 		{"rear-axle", rearaxle.Subsystem(), axleFacts(), rearAxleRows, 28},
 		{"steering", steering.Subsystem(), steeringFacts(), steeringRows, 31},
 		{"frame", frame.Subsystem(), frameFacts(), frameRows, 22},

@@ -24,6 +24,7 @@ import (
 	"github.com/fettle-tools/fettle/plugins/fuel"
 	"github.com/fettle-tools/fettle/plugins/gearbox"
 	hubswheels "github.com/fettle-tools/fettle/plugins/hubs-wheels"
+	propshafts "github.com/fettle-tools/fettle/plugins/prop-shafts"
 	rearaxle "github.com/fettle-tools/fettle/plugins/rear-axle"
 	"github.com/fettle-tools/fettle/plugins/springs"
 	"github.com/fettle-tools/fettle/plugins/steering"
@@ -40,6 +41,7 @@ var builtIn = []struct {
 	{"clutch", clutch.Subsystem},
 	{"gearbox", gearbox.Subsystem},
 	{"transfer-box", transferbox.Subsystem},
+	{"prop-shafts", propshafts.Subsystem},
 	{"rear-axle", rearaxle.Subsystem},
 	{"steering", steering.Subsystem},
 	{"springs", springs.Subsystem},
