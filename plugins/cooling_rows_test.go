@@ -3,6 +3,7 @@ package plugins_test
 import "github.com/fettle-tools/fettle/core"
 
 // coolingRows are the rows for a cap of 4 psi. Blocked tubes are counted, and given as per cent of all: a share is measured.
+// A difference of temperatures is worked out from two temperatures, in whatever unit each was read.
 var coolingRows = []row{
 	{"CO01", "radiator", "pressure-drop", core.Measured, "psi", most(0, 0, .5), "medium"},
 	{"CO02", "radiator", "flow-loss", core.Derived, "%", most(0, 10, 25), "medium"},
@@ -10,7 +11,7 @@ var coolingRows = []row{
 	{"CO04", "radiator", "fins", core.Measured, "%", most(0, 10, 25), "medium"},
 	{"CO05", "radiator", "repairs", core.Counted, "count", most(0, 1, 3), "low"},
 	{"CO06", "radiator-cap", "opening-pressure", core.Measured, "psi", between(3.5, 4.5, 3, 5.5), "medium"},
-	{"CO07", "thermostat", "opening-error", core.Measured, "degF", most(0, 3, 6), "medium"},
+	{"CO07", "thermostat", "opening-error", core.Derived, "degF", most(0, 3, 6), "medium"},
 	{"CO08", "thermostat", "lift", core.Measured, "in", least(.28, .4, .22), "low"},
 	{"CO09", "water-pump", "end-float", core.Measured, "in", most(0, .005, .015), "medium"},
 	{"CO10", "water-pump", "side-play", core.Measured, "in", most(0, .005, .015), "medium"},
@@ -25,7 +26,7 @@ var coolingRows = []row{
 	{"CO19", "hose", "always-new", core.OneUse, "count", bounds{}, "high"},
 	{"CO20", "jacket", "sludge", core.Measured, "in", most(0, .125, .5), "medium"},
 	{"CO21", "drain-tap", "works", core.GoNoGo, "pass/fail", goNoGo(), "high"},
-	{"CO22", "temperature-gauge", "error", core.Measured, "degF", most(0, 5, 10), "medium"},
+	{"CO22", "temperature-gauge", "error", core.Derived, "degF", most(0, 5, 10), "medium"},
 	{"CO23", "heater-matrix", "pressure-drop", core.Measured, "psi", most(0, 0, .5), "medium"},
 	{"CO24", "filler-neck", "seat", core.Judged, "class 0-3", class(1, 1), "medium"},
 }

@@ -1,5 +1,7 @@
 // Package cooling is the cooling of the engine as a subsystem: radiator, cap, thermostat, pump, fan, belt, hoses, jacket,
-// gauge, heater. Its rules fit its sheet: there is no more to it than data.
+// gauge, heater.
+//
+// Most of it is sheet.yaml. What a sheet cannot say stands beside it: radiator.go, a core that is not seen yet.
 package cooling
 
 import (
@@ -12,4 +14,7 @@ import (
 var sheet []byte
 
 // Subsystem is the cooling, to be served or checked.
-func Subsystem() sdk.Subsystem { return sdk.Subsystem{Sheet: sheet} }
+func Subsystem() sdk.Subsystem { return sdk.Subsystem{Sheet: sheet, Rules: blockedCore} }
+
+// common is the source of what the trade knows and nobody printed.
+const common = "common practice, no source"

@@ -145,6 +145,30 @@ func TestCoreNotSeen(t *testing.T) {
 	require.Contains(t, past.Remedies, "recore")
 }
 
+// A leak does not take the reserve for a blocked core away; a core that passes its flow, or was counted, does.
+func TestLeakKeepsTheCoresReserve(t *testing.T) {
+	leak := found("radiator", "", "pressure-drop", "", reads(2, "psi"))
+	c := condition(t, assess(t, leak), target("radiator", ""))
+	require.Equal(t, core.PastLimit, c.Grade)
+	require.Len(t, c.States, 2)
+	require.InDelta(t, .60, c.States[0].Chance, 1e-9)
+	require.Contains(t, c.States[0].Remedies, "rod-out")
+	require.Equal(t, []string{"recore", "replace-radiator"}, c.States[1].Remedies)
+	require.Equal(t, "H37", c.States[1].RegisterID)
+	for _, seen := range []core.Finding{found("radiator", "", "flow-loss", "flow", reads(90, "%")), found("radiator", "", "tubes-blocked", "", reads(4, "%"))} {
+		require.Len(t, condition(t, assess(t, leak, seen), target("radiator", "")).States, 1, seen.Check)
+	}
+}
+
+// A gauge that says 172 degF where a thermometer in degC says 82 is 7.6 degF out: a difference is not converted like a
+// temperature.
+func TestGaugeInTwoUnits(t *testing.T) {
+	a := assess(t, found("temperature-gauge", "", "error", "thermometer", reads(82, "degC")), found("temperature-gauge", "", "error", "gauge", reads(172, "degF")))
+	c := condition(t, a, target("temperature-gauge", ""))
+	require.Equal(t, core.NearLimit, c.Grade)
+	require.InDelta(t, (7.6-5)/(10-5), *c.Wear, 1e-9)
+}
+
 // The loss of flow is 100 less what runs through, in per cent of a clean core.
 func TestFlowLoss(t *testing.T) {
 	a := assess(t, found("radiator", "", "flow-loss", "flow", reads(84, "%")))

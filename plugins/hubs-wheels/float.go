@@ -29,7 +29,8 @@ func float(b *sdk.Bench, position string) {
 	}
 	setting, err := nut.Set(found.Value)
 	if err != nil {
-		return // a pack's figures that make no nut
+		b.Problem(core.Problem{Severity: core.SeverityWarning, Target: t, Check: "end-float", FindingID: id, Summary: "hub " + position + ": " + err.Error(), Next: core.ErrorNext(err)})
+		return
 	}
 	adjust.Why = append(adjust.Why, core.Reason{Text: setting.Words(), FindingIDs: []string{id}, Check: "end-float", Source: common})
 	b.AddFact(t, core.Fact{Name: "nut-turn", Source: "(found - wanted) x threads x 360 (" + common + ")",

@@ -78,13 +78,16 @@ func tellRate(b *sdk.Bench, a axle, pack core.Target) {
 func sound(b *sdk.Bench, a axle) (s sdk.LeafSpring, ok bool) {
 	n, counted := b.Fact(a.leaves)
 	s.Leaves, ok = n.Count, counted
-	for name, to := range map[string]*float64{"b_leaf": &s.Width, "t": &s.Thickness, a.length: &s.Length} {
-		v, known := b.Fact(name)
+	for _, f := range []struct {
+		name string
+		to   *float64
+	}{{"b_leaf", &s.Width}, {"t", &s.Thickness}, {a.length, &s.Length}} {
+		v, known := b.Fact(f.name)
 		q, err := v.Quantity.In("in")
 		if !known || err != nil {
 			return s, false
 		}
-		*to = q.Value
+		*f.to = q.Value
 	}
 	return s, ok
 }
