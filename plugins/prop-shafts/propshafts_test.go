@@ -193,7 +193,7 @@ func TestSharedWork(t *testing.T) {
 	for _, o := range a.Operations {
 		switch o.ID {
 		case "universal-joints/rear":
-			require.Equal(t, []string{"gaiter-and-seal/rear", "joint-circlips/rear"}, o.Includes)
+			require.Equal(t, []string{"gaiter-and-seal/rear", "joint-circlips/rear", "re-index/rear"}, o.Includes)
 		case "new-tube-and-yokes/front":
 			require.Equal(t, []string{"balance-and-straighten/front"}, o.Includes)
 		}
