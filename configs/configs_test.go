@@ -16,10 +16,12 @@ import (
 	"github.com/fettle-tools/fettle/core"
 	"github.com/fettle-tools/fettle/core/config"
 	"github.com/fettle-tools/fettle/core/sdk"
+	"github.com/fettle-tools/fettle/plugins/body"
 	bottomend "github.com/fettle-tools/fettle/plugins/bottom-end"
 	"github.com/fettle-tools/fettle/plugins/clutch"
 	"github.com/fettle-tools/fettle/plugins/cooling"
 	"github.com/fettle-tools/fettle/plugins/cylinders"
+	"github.com/fettle-tools/fettle/plugins/electrics"
 	"github.com/fettle-tools/fettle/plugins/frame"
 	"github.com/fettle-tools/fettle/plugins/fuel"
 	"github.com/fettle-tools/fettle/plugins/gearbox"
@@ -62,7 +64,7 @@ func packs(t *testing.T) (ps []core.Pack) {
 func served(t *testing.T) []core.Named {
 	t.Helper()
 	var all []core.Named
-	for name, s := range map[string]sdk.Subsystem{"cylinders": cylinders.Subsystem(), "bottom-end": bottomend.Subsystem(), "clutch": clutch.Subsystem(), "fuel": fuel.Subsystem(), "gearbox": gearbox.Subsystem(), "transfer-box": transferbox.Subsystem(), "prop-shafts": propshafts.Subsystem(), "rear-axle": rearaxle.Subsystem(), "cooling": cooling.Subsystem(), "steering": steering.Subsystem(), "frame": frame.Subsystem(), "springs": springs.Subsystem(), "hubs-wheels": hubswheels.Subsystem()} {
+	for name, s := range map[string]sdk.Subsystem{"cylinders": cylinders.Subsystem(), "bottom-end": bottomend.Subsystem(), "clutch": clutch.Subsystem(), "fuel": fuel.Subsystem(), "electrics": electrics.Subsystem(), "gearbox": gearbox.Subsystem(), "transfer-box": transferbox.Subsystem(), "prop-shafts": propshafts.Subsystem(), "rear-axle": rearaxle.Subsystem(), "cooling": cooling.Subsystem(), "steering": steering.Subsystem(), "frame": frame.Subsystem(), "springs": springs.Subsystem(), "hubs-wheels": hubswheels.Subsystem(), "body": body.Subsystem()} {
 		p, err := sdk.New(s)
 		require.NoError(t, err)
 		all = append(all, core.Named{Subsystem: name, Assessor: p})

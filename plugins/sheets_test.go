@@ -7,12 +7,15 @@ import (
 
 	"github.com/fettle-tools/fettle/core"
 	"github.com/fettle-tools/fettle/core/sdk"
+	"github.com/fettle-tools/fettle/plugins/body"
 	bottomend "github.com/fettle-tools/fettle/plugins/bottom-end"
+	"github.com/fettle-tools/fettle/plugins/brakes"
 	"github.com/fettle-tools/fettle/plugins/clutch"
 	"github.com/fettle-tools/fettle/plugins/cooling"
 	"github.com/fettle-tools/fettle/plugins/cylinders"
 	"github.com/fettle-tools/fettle/plugins/electrics"
 	"github.com/fettle-tools/fettle/plugins/frame"
+	frontaxle "github.com/fettle-tools/fettle/plugins/front-axle"
 	"github.com/fettle-tools/fettle/plugins/fuel"
 	"github.com/fettle-tools/fettle/plugins/gearbox"
 	hubswheels "github.com/fettle-tools/fettle/plugins/hubs-wheels"
@@ -47,8 +50,11 @@ func builtIns() []builtIn {
 		{"fuel", fuel.Subsystem(), sizes(map[string]float64{"F": .75}), fuelRows, 23},
 		{"electrics", electrics.Subsystem(), sizes(map[string]float64{"L_dynamo": .75, "L_starter": .625, "D_dynamo": 1.5}), electricsRows, 38},
 		{"rear-axle", rearaxle.Subsystem(), axleFacts(), rearAxleRows, 28},
+		{"front-axle", frontaxle.Subsystem(), axleFacts(), frontAxleRows, 30},
 		{"steering", steering.Subsystem(), steeringFacts(), steeringRows, 31},
+		{"brakes", brakes.Subsystem(), sizes(map[string]float64{"D": 12, "D_hand": 8}), brakesRows, 31},
 		{"frame", frame.Subsystem(), frameFacts(), frameRows, 22},
+		{"body", body.Subsystem(), bodyFacts(), bodyRows, 29},
 	}
 }
 

@@ -51,6 +51,11 @@ func TestSingleFindings(t *testing.T) {
 		{"HW01", .012, w(1.40), core.PastLimit},
 		{"HW01", .0005, nil, core.TooTight},
 		{"HW21", .91, w(.82), core.NearLimit},
+		{"BO10", .22, w(.52), core.NearLimit},
+		{"BR01", 12.031, w(.31), core.WornFit},
+		{"BR02", 12.07, w(1.50), core.PastLimit},
+		{"BR03", .007, w(.57), core.NearLimit},
+		{"BR10", .06, w(.69), core.NearLimit},
 	} {
 		t.Run(fmt.Sprint(c.row, " ", c.x), func(t *testing.T) {
 			b, r := rowOf(t, c.row)

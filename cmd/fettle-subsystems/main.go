@@ -16,10 +16,12 @@ import (
 
 	"github.com/fettle-tools/fettle/core"
 	"github.com/fettle-tools/fettle/core/sdk"
+	"github.com/fettle-tools/fettle/plugins/body"
 	bottomend "github.com/fettle-tools/fettle/plugins/bottom-end"
 	"github.com/fettle-tools/fettle/plugins/clutch"
 	"github.com/fettle-tools/fettle/plugins/cooling"
 	"github.com/fettle-tools/fettle/plugins/cylinders"
+	"github.com/fettle-tools/fettle/plugins/electrics"
 	"github.com/fettle-tools/fettle/plugins/frame"
 	"github.com/fettle-tools/fettle/plugins/fuel"
 	"github.com/fettle-tools/fettle/plugins/gearbox"
@@ -48,7 +50,9 @@ var builtIn = []struct {
 	{"hubs-wheels", hubswheels.Subsystem},
 	{"cooling", cooling.Subsystem},
 	{"fuel", fuel.Subsystem},
+	{"electrics", electrics.Subsystem},
 	{"frame", frame.Subsystem},
+	{"body", body.Subsystem},
 }
 
 func main() {
