@@ -23,6 +23,7 @@ import (
 	"github.com/fettle-tools/fettle/plugins/cylinders"
 	"github.com/fettle-tools/fettle/plugins/electrics"
 	"github.com/fettle-tools/fettle/plugins/frame"
+	frontaxle "github.com/fettle-tools/fettle/plugins/front-axle"
 	"github.com/fettle-tools/fettle/plugins/fuel"
 	"github.com/fettle-tools/fettle/plugins/gearbox"
 	hubswheels "github.com/fettle-tools/fettle/plugins/hubs-wheels"
@@ -64,7 +65,7 @@ func packs(t *testing.T) (ps []core.Pack) {
 func served(t *testing.T) []core.Named {
 	t.Helper()
 	var all []core.Named
-	for name, s := range map[string]sdk.Subsystem{"cylinders": cylinders.Subsystem(), "bottom-end": bottomend.Subsystem(), "clutch": clutch.Subsystem(), "fuel": fuel.Subsystem(), "electrics": electrics.Subsystem(), "gearbox": gearbox.Subsystem(), "transfer-box": transferbox.Subsystem(), "prop-shafts": propshafts.Subsystem(), "rear-axle": rearaxle.Subsystem(), "cooling": cooling.Subsystem(), "steering": steering.Subsystem(), "frame": frame.Subsystem(), "springs": springs.Subsystem(), "hubs-wheels": hubswheels.Subsystem(), "body": body.Subsystem()} {
+	for name, s := range map[string]sdk.Subsystem{"cylinders": cylinders.Subsystem(), "bottom-end": bottomend.Subsystem(), "clutch": clutch.Subsystem(), "fuel": fuel.Subsystem(), "electrics": electrics.Subsystem(), "gearbox": gearbox.Subsystem(), "transfer-box": transferbox.Subsystem(), "prop-shafts": propshafts.Subsystem(), "rear-axle": rearaxle.Subsystem(), "front-axle": frontaxle.Subsystem(), "cooling": cooling.Subsystem(), "steering": steering.Subsystem(), "frame": frame.Subsystem(), "springs": springs.Subsystem(), "hubs-wheels": hubswheels.Subsystem(), "body": body.Subsystem()} {
 		p, err := sdk.New(s)
 		require.NoError(t, err)
 		all = append(all, core.Named{Subsystem: name, Assessor: p})

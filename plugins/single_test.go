@@ -36,6 +36,8 @@ func TestSingleFindings(t *testing.T) {
 		{"GB02", .002, nil, core.TooTight},
 		{"RA01", .014, w(.67), core.NearLimit},
 		{"RA03", .0045, w(.50), core.WornFit},
+		{"FA01", 9, w(1.24), core.PastLimit},
+		{"FA01", 48, w(0), core.WithinNew},
 		{"TB03", .0018, w(1.30), core.PastLimit},
 		{"PS01", .012, w(.20), core.WornFit},
 		{"FU04", 1.2, w(1.60), core.PastLimit},

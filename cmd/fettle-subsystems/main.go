@@ -23,6 +23,7 @@ import (
 	"github.com/fettle-tools/fettle/plugins/cylinders"
 	"github.com/fettle-tools/fettle/plugins/electrics"
 	"github.com/fettle-tools/fettle/plugins/frame"
+	frontaxle "github.com/fettle-tools/fettle/plugins/front-axle"
 	"github.com/fettle-tools/fettle/plugins/fuel"
 	"github.com/fettle-tools/fettle/plugins/gearbox"
 	hubswheels "github.com/fettle-tools/fettle/plugins/hubs-wheels"
@@ -45,6 +46,7 @@ var builtIn = []struct {
 	{"transfer-box", transferbox.Subsystem},
 	{"prop-shafts", propshafts.Subsystem},
 	{"rear-axle", rearaxle.Subsystem},
+	{"front-axle", frontaxle.Subsystem},
 	{"steering", steering.Subsystem},
 	{"springs", springs.Subsystem},
 	{"hubs-wheels", hubswheels.Subsystem},
