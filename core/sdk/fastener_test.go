@@ -127,6 +127,11 @@ func TestAcrossFlats(t *testing.T) {
 		require.Equal(t, want, s.Nut)
 		require.False(t, s.Differ())
 	}
+	for d, want := range map[float64]HexSize{.375: {.337, .320}, .5: {.448, .427}, .4375: {}} {
+		s, err := SpannersFor(d)
+		require.NoError(t, err)
+		require.Equal(t, want, s.NutHeight)
+	}
 	s, err := SpannersFor(.375)
 	require.NoError(t, err)
 	require.Equal(t, "9/16", s.HeadName)

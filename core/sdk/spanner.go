@@ -28,11 +28,15 @@ var hexSizes = map[int]struct{ head, nut HexSize }{
 	16: {HexSize{1.500, 0}, HexSize{1.500, 0}},
 }
 
+// nutHeights are the thicknesses of hexagon nuts by ASME B18.2.2, those that were looked up, by diameter in sixteenths.
+var nutHeights = map[int]HexSize{6: {.337, .320}, 8: {.448, .427}}
+
 // Spanners are what a bolt and its nut are turned with, in inches across flats, of unified threads. Head and nut need
 // not be alike: a 7/16 bolt has a 5/8 head and an 11/16 nut.
 type Spanners struct {
 	Head, Nut         HexSize
-	HeadName, NutName string // as a spanner is marked: "9/16"
+	HeadName, NutName string  // as a spanner is marked: "9/16"
+	NutHeight         HexSize // thickness of the nut, in; 0 where it is not held
 }
 
 // Differ reports whether the head takes another spanner than the nut.
@@ -46,7 +50,7 @@ func SpannersFor(diameter float64) (Spanners, error) {
 	if !ok || math.Abs(diameter*16-float64(n)) > 1e-6 {
 		return Spanners{}, core.Errorf(core.Invalid, "measure across the flats", "no hexagon is held for a bolt of %s in", core.FormatNumber(diameter))
 	}
-	return Spanners{h.head, h.nut, sixteenths(h.head.Most), sixteenths(h.nut.Most)}, nil
+	return Spanners{h.head, h.nut, sixteenths(h.head.Most), sixteenths(h.nut.Most), nutHeights[n]}, nil
 }
 
 // sixteenths names a size by the nearest sixteenth: .562 is 9/16, .688 is 11/16.

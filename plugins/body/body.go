@@ -26,6 +26,9 @@ func rules(b *sdk.Bench) {
 		c.Price(b)
 	}
 	neighbours(b)
+	for _, t := range b.Sheet.Part("paint").Targets() {
+		b.NoteRusting(t, "rusted-area")
+	}
 }
 
 // common is the source of what the trade knows and nobody printed.

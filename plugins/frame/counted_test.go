@@ -136,3 +136,16 @@ func TestFittedBolt(t *testing.T) {
 	_, ok = fact(condition(t, assess(t, .375), "frame-rivets", ""), "fitted-bolt")
 	require.False(t, ok)
 }
+
+// Rust over 22 % of a painted rail is degree Ri 5, over .4 % Ri 2 (ISO 4628-3, from memory): told, and condemning nothing.
+func TestDegreeOfRusting(t *testing.T) {
+	for percent, want := range map[float64]string{22: "Ri 5", .4: "Ri 2"} {
+		v := core.Value{Kind: core.ValueQuantity, Quantity: core.Quantity{Value: percent, Unit: "%"}}
+		a := assess(t, .375, found("frame-coat", "", "rusted-area", "", v))
+		f, ok := fact(condition(t, a, "frame-coat", ""), "degree-of-rusting")
+		require.True(t, ok)
+		require.Equal(t, want, f.Value.Word)
+		now, _ := open(t, a, "frame-coat", "")
+		require.Equal(t, []string{"new"}, now)
+	}
+}

@@ -31,6 +31,7 @@ func rules(b *sdk.Bench) {
 	outOfLine(b)
 	numberStamp(b)
 	fittedBolt(b)
+	b.NoteRusting(at("frame-coat"), "rusted-area")
 }
 
 // common is the source of what the trade knows and nobody printed.
