@@ -36,20 +36,24 @@ func (c CountedWork) Price(b *Bench) {
 		if t.Position != "" {
 			id += "-" + t.Position
 		}
+		where := t.Position
 		if !seen {
 			if n = c.Usual; c.Unseen != "" {
-				id = c.Unseen
+				id, where = c.Unseen, ""
 			}
 		}
 		if !slices.ContainsFunc(b.Result.Operations, func(o core.Operation) bool { return o.ID == id }) {
-			b.AddOperation(c.times(b.Sheet.Operations[i], id, n))
+			b.AddOperation(c.times(b.Sheet.Operations[i], id, where, n))
 		}
 		r.Operations = []string{id}
 	}
 }
 
-// times is the operation n times over, once where nothing was found: it is then not wanted.
-func (c CountedWork) times(o core.Operation, id string, n int) core.Operation {
+// times is the operation n times over, once where nothing was found: it is then not wanted. Its name says where.
+func (c CountedWork) times(o core.Operation, id, where string, n int) core.Operation {
+	if where != "" {
+		o.Name += " (" + where + ")"
+	}
 	if n > 1 {
 		o = Times(o, n)
 	}

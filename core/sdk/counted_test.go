@@ -60,6 +60,7 @@ func TestWorkPaidByTheCount(t *testing.T) {
 	ops := countedBy(t, w, holes("A", 4))
 	require.Equal(t, 6.0, ops["A patch"].Hours.Likely)
 	require.Equal(t, "240", ops["A patch"].Outwork.Likely)
+	require.Equal(t, "Patch (A), 4 times", ops["A patch"].Name)
 	require.Equal(t, "renew/A", ops["A renew"].ID)
 	require.Equal(t, "patches", ops["B patch"].ID)
 	require.Equal(t, 4.5, ops["B patch"].Hours.Likely)
