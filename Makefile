@@ -2,7 +2,7 @@
 SHELL := /bin/bash
 GO ?= go
 BIN := bin
-SUBSYSTEMS := bottom-end cylinders clutch gearbox transfer-box prop-shafts rear-axle front-axle steering springs hubs-wheels cooling fuel electrics frame body
+SUBSYSTEMS := bottom-end cylinders head clutch gearbox transfer-box prop-shafts rear-axle front-axle steering brakes springs hubs-wheels cooling fuel electrics frame body
 VERSION := $(shell git describe --always --dirty 2>/dev/null || echo unknown)
 
 .PHONY: build demo test check proto golden bench clean tools cover

@@ -18,7 +18,7 @@ import (
 
 func demoFindings(t *testing.T) (rows []config.Row) {
 	t.Helper()
-	for _, n := range []string{"demo/bottom-end.csv", "demo/cylinders.csv", "demo/clutch.csv", "demo/gearbox.csv", "demo/transfer-box.csv", "demo/prop-shafts.csv", "demo/rear-axle.csv", "demo/front-axle.csv", "demo/steering.csv", "demo/cooling.csv", "demo/frame.csv", "demo/springs.csv", "demo/hubs-wheels.csv", "demo/body.csv"} {
+	for _, n := range []string{"demo/bottom-end.csv", "demo/cylinders.csv", "demo/head.csv", "demo/clutch.csv", "demo/gearbox.csv", "demo/transfer-box.csv", "demo/prop-shafts.csv", "demo/rear-axle.csv", "demo/front-axle.csv", "demo/steering.csv", "demo/brakes.csv", "demo/cooling.csv", "demo/frame.csv", "demo/springs.csv", "demo/hubs-wheels.csv", "demo/body.csv"} {
 		more, faults := config.ReadFindings(read(t, n), n, time.UTC)
 		require.NoError(t, faults.Err())
 		rows = append(rows, more...)

@@ -18,6 +18,7 @@ import (
 	"github.com/fettle-tools/fettle/core/sdk"
 	"github.com/fettle-tools/fettle/plugins/body"
 	bottomend "github.com/fettle-tools/fettle/plugins/bottom-end"
+	"github.com/fettle-tools/fettle/plugins/brakes"
 	"github.com/fettle-tools/fettle/plugins/clutch"
 	"github.com/fettle-tools/fettle/plugins/cooling"
 	"github.com/fettle-tools/fettle/plugins/cylinders"
@@ -26,6 +27,7 @@ import (
 	frontaxle "github.com/fettle-tools/fettle/plugins/front-axle"
 	"github.com/fettle-tools/fettle/plugins/fuel"
 	"github.com/fettle-tools/fettle/plugins/gearbox"
+	"github.com/fettle-tools/fettle/plugins/head"
 	hubswheels "github.com/fettle-tools/fettle/plugins/hubs-wheels"
 	propshafts "github.com/fettle-tools/fettle/plugins/prop-shafts"
 	rearaxle "github.com/fettle-tools/fettle/plugins/rear-axle"
@@ -41,6 +43,7 @@ var builtIn = []struct {
 }{
 	{"bottom-end", bottomend.Subsystem},
 	{"cylinders", cylinders.Subsystem},
+	{"head", head.Subsystem},
 	{"clutch", clutch.Subsystem},
 	{"gearbox", gearbox.Subsystem},
 	{"transfer-box", transferbox.Subsystem},
@@ -48,6 +51,7 @@ var builtIn = []struct {
 	{"rear-axle", rearaxle.Subsystem},
 	{"front-axle", frontaxle.Subsystem},
 	{"steering", steering.Subsystem},
+	{"brakes", brakes.Subsystem},
 	{"springs", springs.Subsystem},
 	{"hubs-wheels", hubswheels.Subsystem},
 	{"cooling", cooling.Subsystem},

@@ -4,6 +4,7 @@
 //
 //	prepare.go  what one part's readings say of another: drums across an axle, bonded linings
 //	drums.go    what a drum cleans up at, and what that leaves open to its axle
+//	shoes.go    a twisted shoe is not relined
 //	pipes.go    two bad runs of pipe are the full set
 package brakes
 
@@ -30,6 +31,7 @@ func rules(b *sdk.Bench) {
 	for _, a := range axles {
 		a.drums(b)
 	}
+	shoeRules(b)
 	pipeRules(b)
 }
 

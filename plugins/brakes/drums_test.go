@@ -1,9 +1,11 @@
 package brakes
 
 import (
+	"context"
 	"testing"
 
 	"github.com/fettle-tools/fettle/core"
+	"github.com/fettle-tools/fettle/core/sdk"
 	"github.com/stretchr/testify/require"
 )
 
@@ -20,6 +22,7 @@ func TestDrumsTurnedAndReplaced(t *testing.T) {
 	require.Equal(t, []string{"replace-drum"}, a.open("drum", "LR"))
 	require.Contains(t, a.why("drum", "LR", "turn"), "it cleans up at 12.0700 in, over the 12.0600 in that may be turned")
 	require.NotContains(t, a.open("drum", "RR"), "turn", "its fellow takes it along")
+	require.NotContains(t, a.open("drum-pair", "rear"), "cut-both")
 	require.Contains(t, a.why("shoe", "LF", "reline"), "drums turned to 12.0590 in: linings 0.0295 in thicker, or shoes radiused to the drum")
 	require.Equal(t, []string{"replace-drum-pair/rear"}, a.remedy("drum", "LR", "replace-drum").Operations)
 	require.Equal(t, []string{"turn-drums/front"}, a.remedy("drum", "RF", "turn").Operations)
@@ -81,6 +84,16 @@ func TestDrumsApart(t *testing.T) {
 	require.Contains(t, a.open("drum", "LF"), "reuse")
 	a = newBench(t).size("drum-pair", "rear", "difference", "left", 12.030).size("drum-pair", "rear", "difference", "right", 12.012).assess()
 	require.Equal(t, core.PastLimit, a.condition("drum-pair", "rear").Grade, "two figures by themselves")
+}
+
+// The drums of an axle and what they come to against each other are of one kind (rule M15).
+func TestAnAxleIsOfOneKind(t *testing.T) {
+	p, err := sdk.New(Subsystem())
+	require.NoError(t, err)
+	sheet, _, err := p.Describe(context.Background(), nil)
+	require.NoError(t, err)
+	require.Equal(t, []core.Target{target("drum", "LF"), target("drum", "RF"), target("drum-pair", "front")}, sheet.Sets[0].Members)
+	require.True(t, sheet.Sets[0].SameKind)
 }
 
 // A cracked drum takes its axle's other along through the set, and leaves the other axle alone: each has its own chance.

@@ -61,6 +61,14 @@ func TestLiningUnderHalfIsRelined(t *testing.T) {
 	require.Contains(t, newBench(t).shoes("LF", .10).assess().open("shoe", "LF"), "reuse")
 }
 
+// Shoes whose tables are twisted are not relined, whatever their linings are; others are, seen or not.
+func TestTwistedShoesAreNotRelined(t *testing.T) {
+	a := newBench(t).class("shoe", "LF", "table", 2).assess()
+	require.Equal(t, []string{"replace-shoes"}, a.open("shoe", "LF"))
+	require.Equal(t, []string{"replace-shoes"}, a.ever("shoe", "LF"))
+	require.Contains(t, a.ever("shoe", "RF"), "reline")
+}
+
 // A bonded lining is judged by 1/16 in where a riveted one is by 1/32 (49 CFR 570.59(c)), and leaves nothing unread.
 func TestBondedLining(t *testing.T) {
 	read := func(lining float64) answer {
