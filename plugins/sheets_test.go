@@ -18,6 +18,7 @@ import (
 	frontaxle "github.com/fettle-tools/fettle/plugins/front-axle"
 	"github.com/fettle-tools/fettle/plugins/fuel"
 	"github.com/fettle-tools/fettle/plugins/gearbox"
+	"github.com/fettle-tools/fettle/plugins/head"
 	hubswheels "github.com/fettle-tools/fettle/plugins/hubs-wheels"
 	propshafts "github.com/fettle-tools/fettle/plugins/prop-shafts"
 	rearaxle "github.com/fettle-tools/fettle/plugins/rear-axle"
@@ -40,6 +41,7 @@ func builtIns() []builtIn {
 	return []builtIn{
 		{"bottom-end", bottomend.Subsystem(), sizes(map[string]float64{"D": 2.5, "DP": 2, "L_bolt": 2.5, "L_spring": 2.2, "T_thrust": .093}), bottomEndRows, 34},
 		{"cylinders", cylinders.Subsystem(), sizes(map[string]float64{"B": 3.375}), cylindersRows, 26},
+		{"head", head.Subsystem(), headFacts(), headRows, 33},
 		{"clutch", clutch.Subsystem(), clutchFacts(), clutchRows, 23},
 		{"gearbox", gearbox.Subsystem(), sizes(map[string]float64{"L_spring": 1.1}), gearboxRows, 30},
 		{"transfer-box", transferbox.Subsystem(), nil, transferBoxRows, 21},
