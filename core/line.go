@@ -65,7 +65,7 @@ func (r Recorder) clause(words []string, last *Typed) ([]Typed, error) {
 	}
 	if c, n := longest(words, part.Checks, func(c Check) (string, string) { return c.ID, c.Name }); c != nil {
 		t.Check, words = c.ID, words[n:]
-	} else if err := noCheck(*part, t, words); err != nil {
+	} else if err := noSuchWord(*part, t, words); err != nil {
 		return nil, err
 	}
 	*last = t
@@ -76,9 +76,17 @@ func (r Recorder) clause(words []string, last *Typed) ([]Typed, error) {
 	return values(t, check, words)
 }
 
-// noCheck tells of a word that stands where a check should: a part with several checks must have one named, here or in the clause before.
-func noCheck(p Part, t Typed, words []string) error {
-	if t.Check != "" || len(p.Checks) < 2 || len(words) == 0 || isNotRead(strings.Join(words, " ")) {
+// noSuchWord tells of a word that stands where a position or a check should: a part with several must have one named, here or in the
+// clause before.
+func noSuchWord(p Part, t Typed, words []string) error {
+	if len(words) == 0 || isNotRead(strings.Join(words, " ")) {
+		return nil
+	}
+	if len(p.Positions) > 0 && t.Position == "" && !startsNumber(words[0]) {
+		_, err := placePosition(p, words[0])
+		return err
+	}
+	if t.Check != "" || len(p.Checks) < 2 {
 		return nil
 	}
 	_, err := lookup("check of "+p.Name, words[0], p.Checks, func(c Check) (string, string) { return c.ID, c.Name })
