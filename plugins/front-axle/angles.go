@@ -12,7 +12,8 @@ var sides = []string{"LF", "RF"}
 // differences gives the differences of camber and castor from the angles of both wheels, unless they were written directly.
 func differences(p *sdk.Prepare) {
 	alignment := core.Target{Part: "axle-alignment"}
-	for angle, difference := range map[string]string{"camber": "camber-difference", "castor": "castor-difference"} {
+	for _, angle := range []string{"camber", "castor"} {
+		difference := angle + "-difference"
 		left, leftID, ok1 := p.Reading(core.Target{Part: "wheel-angles", Position: "LF"}, angle, "")
 		right, rightID, ok2 := p.Reading(core.Target{Part: "wheel-angles", Position: "RF"}, angle, "")
 		if !ok1 || !ok2 || written(p, alignment, difference) {
