@@ -20,6 +20,7 @@ func (f *faults) stepDoc(n *yaml.Node, currency string) stepDoc {
 	s := stepDoc{id: k.id("id"), allOf: k.texts("all_of"), destroys: k.texts("destroys"), place: k.at}
 	s.step = core.Step{Name: k.text("name").text, People: k.whole("people", 1, 20, 1), Skill: k.text("skill").text}
 	s.step.StripHours, s.step.RefitHours = f.range3(k.node["strip_hours"]), f.range3(k.node["refit_hours"])
+	s.step.NoRefit = k.has("refit_hours") && s.step.RefitHours == core.Range3{} // written as nothing: nothing goes back
 	for _, e := range k.entries("any_of") {
 		clause := f.texts(e)
 		if len(clause) == 0 {
