@@ -70,7 +70,7 @@ type WorkOrder struct {
 	Total          Money      `json:"total"`
 	Typical        Money      `json:"typical"` // what of it rests on typical prices
 	HoursExpected  float64    `json:"hours_expected"`
-	DoneOnce       float64    `json:"done_once_hours"` // access hours saved against each remedy by itself
+	DoneOnce       float64    `json:"done_once_hours"` // likely strip hours saved against each subsystem by itself
 }
 
 // TaxTotal is the tax of one class.

@@ -296,7 +296,7 @@ func (w *orderWriter) close() (WorkOrder, []Problem) {
 	return o, w.problems
 }
 
-// doneOnce is the access saved: what each operation would open by itself, less what is opened once for all, in likely strip hours.
+// doneOnce is the access saved: what each subsystem would open by itself, less what is opened once for all, in likely strip hours.
 func (w *orderWriter) doneOnce() float64 {
 	alone, once := 0.0, 0.0
 	closed := *w.b.access
@@ -311,14 +311,16 @@ func (w *orderWriter) doneOnce() float64 {
 		return 0
 	}
 	union := make([]bool, len(closed.steps))
-	for o := range w.b.ops {
-		if w.d.opDue[o] != 1 || w.d.opPaid[o] != 1 {
-			continue
-		}
+	for sheet := range w.b.sheets {
 		var want []int
-		for _, part := range w.d.opParts[o] {
-			if k := w.d.sel.Choice[part]; k >= 0 {
-				want = append(want, w.b.sel.Parts[part].Options[k].Steps...)
+		for o := range w.b.ops {
+			if w.b.ops[o].sheet != sheet || w.d.opDue[o] != 1 || w.d.opPaid[o] != 1 {
+				continue
+			}
+			for _, part := range w.d.opParts[o] {
+				if k := w.d.sel.Choice[part]; k >= 0 {
+					want = append(want, w.b.sel.Parts[part].Options[k].Steps...)
+				}
 			}
 		}
 		for _, n := range closed.closure(want, nil) {

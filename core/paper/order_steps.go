@@ -32,7 +32,7 @@ func (in Input) steps() []Block {
 	}
 	text := "Measure as found, then remove, never the other way. Each step is done once for all that needs it; hours are expected man-hours."
 	if h := in.Plan.WorkOrder.DoneOnce; h > 0 {
-		text += fmt.Sprintf(" Doing it all while it is open saves %s hours of access against doing each piece of work by itself.", number(h, 1))
+		text += fmt.Sprintf(" Doing it all while it is open saves %s hours of stripping against doing each subsystem by itself.", number(h, 1))
 	}
 	return append(bs, Paragraph{Text: text}, t)
 }
