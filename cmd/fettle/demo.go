@@ -112,8 +112,8 @@ type demoJob struct {
 	findings []string
 }
 
-// demoJobs are the Packhorse, whose engine is not the one it left with and whose gearbox has a gear of another year in it, and one gearbox on
-// the bench without a vehicle.
+// demoJobs are the Packhorse, whose engine is not the one it left with and whose gearbox has a gear of another year in it; a vehicle in for its
+// brakes alone; and one gearbox on the bench without a vehicle.
 func demoJobs() []demoJob {
 	age := 70.0
 	owner := core.Party{Name: "Marta Wellbeck", Address: []string{"Thorngill Farm"}}
@@ -130,10 +130,17 @@ func demoJobs() []demoJob {
 		{Where: "case, casting date", Text: "G4 8 55", Says: "agrees"},
 		{Where: "third speed wheel, tooth count", Text: "29", Expected: "28", Says: "from another model", Note: "a gear of a later year meshed with the old cluster"},
 	}}
+	var all []string
+	for _, name := range strings.Fields(builtinSubsystems) {
+		all = append(all, name+".csv")
+	}
 	return []demoJob{
-		{core.Job{Title: "Packhorse: engine bottom end and gearbox", State: "inspected", Owner: owner, Vehicle: &vehicle, Units: []core.Unit{engine, gearbox}, Brief: brief,
-			Extent: core.Extent{Kind: core.ExtentNamed, Names: []string{"bottom-end", "gearbox"}}}, []string{"bottom-end.csv", "gearbox.csv"}},
-		{core.Job{Title: "One gearbox on the bench", State: "arrived", Owner: core.Party{Name: "Marta Wellbeck", Address: owner.Address}, Brief: brief,
+		{core.Job{Title: "Packhorse: to the bare frame and back", State: "inspected", Owner: owner, Vehicle: &vehicle, Units: []core.Unit{engine, gearbox}, Brief: brief,
+			Extent: core.Extent{Kind: core.ExtentBareFrame}}, all},
+		{core.Job{Title: "Brakes only, otherwise left alone", State: "inspected", Owner: core.Party{Name: "Cottam Bros, Hayrick Lane"}, Vehicle: &core.Vehicle{Title: "Packhorse, Mark B, on the road", Pack: "packhorse-mark-b"},
+			Brief:  core.Brief{Use: "milk round, every day", HorizonKM: 40000, HorizonYears: 5, Stored: "dry", Ran: "within 2 years", Worked: "hard"},
+			Extent: core.Extent{Kind: core.ExtentNamed, Names: []string{"brakes"}}}, []string{"jobs/brakes-only.csv"}},
+		{core.Job{Title: "One gearbox on the bench", State: "arrived", Owner: owner, Brief: brief,
 			Units:  []core.Unit{{ID: "gearbox", Kind: "gearbox", Title: "Spare gearbox, no number found", Pack: "packhorse-gearbox", Marks: []core.Mark{{Where: "case, casting date", Text: "", Says: "not found yet"}}}},
 			Extent: core.Extent{Kind: core.ExtentBench, Apart: []string{"gearbox-split"}}}, []string{"jobs/bench-gearbox.csv"}},
 	}
@@ -149,7 +156,7 @@ func printDemo(w io.Writer, dir string, p core.Plan, took time.Duration) {
 	fmt.Fprintf(w, "%d findings on %d parts: reuse %d, rebuild %d, replace %d, not decided yet %d; %d not seen\n\n", len(p.Findings), len(p.Choices),
 		counts[core.Reuse], counts[core.Rebuild], counts[core.Replace], counts[core.Undecided], len(p.NotSeen))
 	t := newTable("what decides", "")
-	for _, place := range []string{"crankpin/P2", "crankpin/P4", "gear-pair/third", "interlock", "layshaft-spindle"} {
+	for _, place := range []string{"bottom-end/crankpin/P4", "gearbox/gear-pair/third", "gearbox/interlock", "steering/worm", "brakes/drum/LR", "frame/steering-box-mounting"} {
 		found, err := findChoices(p, place)
 		if err != nil {
 			continue

@@ -160,7 +160,7 @@ func shortWhy(c core.Choice, cond core.UnitCondition) string {
 
 // short takes the source in brackets and the closing grade off a reason: both stand elsewhere on the line or under why.
 func short(r core.Reason, cond core.UnitCondition) string {
-	s := strings.TrimSuffix(r.Text, ": "+cond.Grade.String())
+	s, _, _ := strings.Cut(r.Text, ": "+cond.Grade.String())
 	return strings.Replace(s, " ("+r.Source+")", "", 1)
 }
 
