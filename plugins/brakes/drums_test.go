@@ -129,3 +129,22 @@ func TestWorkByTheAxleAndThePiece(t *testing.T) {
 		require.InDelta(t, want.High, sum[kind].High, .01, kind)
 	}
 }
+
+// The sheet's limits are those of the rules: linings by 49 CFR 570.59(c), light drums as TM 9-2320-289-34 has one of 11.150 in.
+func TestLimitsAreTheRules(t *testing.T) {
+	p, err := sdk.New(Subsystem())
+	require.NoError(t, err)
+	for _, d := range []float64{11.150, 12} {
+		sheet, _, err := p.Describe(context.Background(), []core.Fact{{Name: "D", Source: "a drum", Value: core.Value{Kind: core.ValueQuantity, Quantity: core.Quantity{Value: d, Unit: "in"}}}})
+		require.NoError(t, err)
+		rule := sdk.LightDrum(d)
+		require.InDelta(t, rule.Discard, *sheet.Check("drum", "max-diameter").Limit.WearHigh, 1e-9)
+		require.InDelta(t, rule.Turn, *sheet.Check("drum", "diameter-after-turning").Limit.WearHigh, 1e-9)
+		require.InDelta(t, rule.Across, *sheet.Check("drum-pair", "difference").Limit.WearHigh, 1e-9)
+		for check, kind := range map[string]sdk.Lining{"lining": sdk.RivetedLining, "lining-bonded": sdk.BondedLining} {
+			m, ok := sdk.MinimumLining(kind)
+			require.True(t, ok)
+			require.InDelta(t, m.Inches, *sheet.Check("shoe", check).Limit.WearLow, 1e-9, check)
+		}
+	}
+}

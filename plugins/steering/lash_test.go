@@ -1,9 +1,11 @@
 package steering
 
 import (
+	"context"
 	"testing"
 
 	"github.com/fettle-tools/fettle/core"
+	"github.com/fettle-tools/fettle/core/sdk"
 	"github.com/stretchr/testify/require"
 )
 
@@ -70,4 +72,19 @@ func TestSmallWheel(t *testing.T) {
 	require.Equal(t, core.NearLimit, a.condition(lash).Grade)
 	a = assessWith(t, facts, found("lash", "", "free-play", in(2.01)))
 	require.Equal(t, core.PastLimit, a.condition(lash).Grade)
+}
+
+// The sheet's limits are the regulations': 49 CFR 570.60 tables 2 and 3, 570.7(b) and (d).
+func TestLimitsAreTheRegulations(t *testing.T) {
+	p, err := sdk.New(Subsystem())
+	require.NoError(t, err)
+	for _, wheel := range []float64{14, 16, 17, 18, 20, 22} {
+		sheet, _, err := p.Describe(context.Background(), append([]core.Fact{fact("W", in(wheel))}, packhorse()[1:]...))
+		require.NoError(t, err)
+		require.InDelta(t, sdk.LashLimit(wheel), *sheet.Check("lash", "free-play").Limit.WearHigh, 1e-9, "%g in", wheel)
+		require.InDelta(t, sdk.ToeLimit(.125), *sheet.Check("toe", "toe-in").Limit.WearHigh, 1e-9)
+		for check, rim := range map[string]float64{"tread-play": 16, "tread-play-heavy-18": 18, "tread-play-heavy-over-18": 20} {
+			require.InDelta(t, sdk.LinkagePlayLimit(rim, 20000), *sheet.Check("front-wheel", check).Limit.WearHigh, 1e-9, check)
+		}
+	}
 }
