@@ -13,8 +13,8 @@ import (
 // Set by the linker (see the Makefile).
 var (
 	version           = "development"
-	subsystemsSHA256  = ""                   // of the built-in subsystems' binary
-	builtinSubsystems = "bottom-end gearbox" // what that binary serves
+	subsystemsSHA256  = ""                                                                                                                                                             // of the built-in subsystems' binary
+	builtinSubsystems = "bottom-end cylinders head clutch gearbox transfer-box prop-shafts rear-axle front-axle steering brakes springs hubs-wheels cooling fuel electrics frame body" // what that binary serves
 )
 
 // environment is all that a run may touch: streams, clock, variables and the folder the program stands in.
