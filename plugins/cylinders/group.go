@@ -160,8 +160,8 @@ func condemned(b *sdk.Bench, t core.Target, check string) bool {
 	return ok && j.Grade >= core.TooTight && j.Grade != core.MeasureAgain
 }
 
-// close closes a remedy if there is one that is open as things stand or in some state.
-func close(b *sdk.Bench, t core.Target, remedy string, why core.Reason) {
+// shut closes a remedy if there is one that is open as things stand or in some state.
+func shut(b *sdk.Bench, t core.Target, remedy string, why core.Reason) {
 	r, c := b.Remedy(t, remedy), b.Condition(t)
 	if r == nil || c == nil {
 		return

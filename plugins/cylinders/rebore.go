@@ -58,9 +58,9 @@ func (k block) standing(b *sdk.Bench) {
 		}
 		for _, s := range k.rule.Steps {
 			if s <= k.size.Step+core.Slack {
-				close(b, t, stepID("rebore", s), why)
+				shut(b, t, stepID("rebore", s), why)
 				why.Check = "skirt-clearance"
-				close(b, p, stepID("oversize", s), why)
+				shut(b, p, stepID("oversize", s), why)
 				why.Check = "present-oversize"
 			}
 		}
@@ -82,7 +82,7 @@ func (k block) steps(b *sdk.Bench, t core.Target, n sdk.BoreNeed) {
 		default:
 			continue
 		}
-		close(b, t, stepID("rebore", s), why)
+		shut(b, t, stepID("rebore", s), why)
 	}
 }
 

@@ -25,8 +25,8 @@ func rings(b *sdk.Bench) {
 			why := core.Reason{Check: "taper", FindingIDs: tapered(b, t), Source: "common practice, no source; the change of the gap also TM 5-3825-229-14&P",
 				Text: fmt.Sprintf("new rings at %s in the bottom would gape %s at the top, with %s of taper: no rings alone over %s", inches(gap),
 					inches(sdk.RingGapAtTop(gap, taper.Value)), inches(taper.Value), inches(ringTaper*standard))}
-			close(b, t, "reuse", why)
-			close(b, t, "hone", why)
+			shut(b, t, "reuse", why)
+			shut(b, t, "hone", why)
 		}
 		loosePiston(b, t)
 	}
@@ -55,6 +55,6 @@ func loosePiston(b *sdk.Bench, t core.Target) {
 	if core.LessOrEqual(clearance, *fit.WearHigh) {
 		return
 	}
-	close(b, p, "new-set", core.Reason{Text: fmt.Sprintf("a new piston of the present size would have %s in this bore, over %s", inches(clearance), inches(*fit.WearHigh)),
+	shut(b, p, "new-set", core.Reason{Text: fmt.Sprintf("a new piston of the present size would have %s in this bore, over %s", inches(clearance), inches(*fit.WearHigh)),
 		FindingIDs: []string{id}, Check: "skirt-clearance", Source: common})
 }

@@ -21,10 +21,10 @@ func (k block) pits(b *sdk.Bench) {
 		why := core.Reason{Text: fmt.Sprintf("a pit of %s: twice its depth comes out, or a sleeve goes in", inches(depth.Value)), FindingIDs: []string{id}, Check: "pit-depth", Source: common}
 		b.AddRemedy(core.Remedy{ID: "with-bore", Target: s, Kind: core.Rebuild, Name: "Goes with its bore: bored away, or under the sleeve", Feasible: true,
 			Why: []core.Reason{why}, Operations: []string{b.Operation("hone-and-rings", "")}, WearAfter: new(0.0), ResidualChance: .03})
-		close(b, s, "sleeved", core.Reason{Text: "the bore says whether it takes a sleeve", FindingIDs: []string{id}, Check: "pit-depth", Source: common})
+		shut(b, s, "sleeved", core.Reason{Text: "the bore says whether it takes a sleeve", FindingIDs: []string{id}, Check: "pit-depth", Source: common})
 		for _, r := range []string{"reuse", "hone"} {
 			why.Check = "over-standard"
-			close(b, t, r, why)
+			shut(b, t, r, why)
 		}
 	}
 }

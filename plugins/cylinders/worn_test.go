@@ -68,6 +68,9 @@ func TestWornParts(t *testing.T) {
 			a := newBench(t).find(c.part, c.position, c.check, "", c.v).assess()
 			require.Equal(t, c.grade.String(), a.condition(c.part, c.position).Grade.String())
 			require.Equal(t, c.open, a.open(c.part, c.position))
+			for _, state := range a.condition(c.part, c.position).States {
+				require.NotContains(t, state.Remedies, "reuse")
+			}
 		})
 	}
 }
