@@ -261,7 +261,7 @@ func (b *bench) blockRunnerUp(c *Choice, i, member int, blk Block) {
 	for _, o := range blk.Options {
 		r := b.parts[i].options[o.Choice[member]]
 		openInAll := !slices.ContainsFunc(b.sel.Parts[i].States, func(st SelectState) bool { return !slices.Contains(st.Options, o.Choice[member]) })
-		if r.ID != c.Remedy && openInAll {
+		if r.ID != c.Remedy && openInAll && o.Value >= blk.Options[chosen].Value {
 			c.RunnerUp = &RunnerUp{Remedy: r.ID, Name: r.Name, CostsMore: b.money(o.Value - blk.Options[chosen].Value)}
 			return
 		}
