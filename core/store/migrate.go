@@ -2,6 +2,7 @@ package store
 
 import (
 	"context"
+	"database/sql"
 	"embed"
 	"errors"
 	"io/fs"
@@ -54,20 +55,43 @@ func (b *Book) migrate(ctx context.Context) error {
 	return b.fault(last)
 }
 
-// version is the schema of the file; 0 for an empty one.
+// header is what the file says of itself.
+type header struct{ version, application, tables int }
+
+func (h header) foreign() bool {
+	return h.application != applicationID && (h.tables > 0 || h.version > 0)
+}
+
+// querier is a connection or a transaction.
+type querier interface {
+	QueryRowContext(ctx context.Context, query string, args ...any) *sql.Row
+}
+
+func readHeader(ctx context.Context, q querier) (h header, err error) {
+	err = q.QueryRowContext(ctx, `SELECT user_version, application_id, (SELECT count(*) FROM sqlite_schema WHERE name NOT LIKE 'goose%')
+		FROM pragma_user_version, pragma_application_id`).Scan(&h.version, &h.application, &h.tables)
+	return h, err
+}
+
+// version is the schema of the file; 0 for an empty one. The pragmas and the list of tables may be read on either side of another process's
+// migration, so a file that seems to be no book is read again within a transaction, which waits for the other.
 func (b *Book) version(ctx context.Context) (int, error) {
-	var version, application, tables int
-	err := b.write.QueryRowContext(ctx, `SELECT user_version, application_id, (SELECT count(*) FROM sqlite_schema WHERE name NOT LIKE 'goose%')
-		FROM pragma_user_version, pragma_application_id`).Scan(&version, &application, &tables)
+	h, err := readHeader(ctx, b.write)
+	if err == nil && h.foreign() {
+		err = within(ctx, b.write, func(tx *sql.Tx) error {
+			h, err = readHeader(ctx, tx)
+			return err
+		})
+	}
 	if err != nil {
 		return 0, b.fault(err)
 	}
-	if application != applicationID && (tables > 0 || version > 0) {
+	if h.foreign() {
 		e := core.Errorf(core.Invalid, "name the right shop folder, or restore a backup", "the file is a database, but no shop's book")
 		e.Where = b.path
 		return 0, e
 	}
-	return version, nil
+	return h.version, nil
 }
 
 // up applies the migrations that the file lacks, each in a transaction of its own.
