@@ -31,17 +31,19 @@ func (b *Book) migrate(ctx context.Context) error {
 	var last error
 	for range tries {
 		version, err := b.version(ctx)
-		if err != nil {
+		switch {
+		case core.ErrorCode(err) == core.Unavailable: // another process is just making it
+			last = err
+		case err != nil:
 			return err
-		}
-		if version == Schema {
+		case version == Schema:
 			return nil
-		}
-		if version > Schema {
+		case version > Schema:
 			return newer(b.path, version)
-		}
-		if last = b.up(ctx); last == nil {
-			continue
+		default:
+			if last = b.up(ctx); last == nil {
+				continue
+			}
 		}
 		select {
 		case <-ctx.Done():
@@ -68,7 +70,7 @@ type querier interface {
 }
 
 func readHeader(ctx context.Context, q querier) (h header, err error) {
-	err = q.QueryRowContext(ctx, `SELECT user_version, application_id, (SELECT count(*) FROM sqlite_schema WHERE name NOT LIKE 'goose%')
+	err = q.QueryRowContext(ctx, `SELECT user_version, application_id, (SELECT count(*) FROM sqlite_schema WHERE name NOT LIKE 'goose%' AND name NOT LIKE 'sqlite%')
 		FROM pragma_user_version, pragma_application_id`).Scan(&h.version, &h.application, &h.tables)
 	return h, err
 }
