@@ -61,7 +61,7 @@ type multiplier struct {
 func compile(f core.Forecast) *model {
 	m := &model{forecast: f, trials: f.Trials, median: f.Ratio.Median, logSD: f.Ratio.SD}
 	if m.trials == 0 {
-		m.trials = DefaultTrials
+		m.trials = defaultTrials(f)
 	}
 	if m.median == 0 {
 		m.median = DefaultRatio.Median

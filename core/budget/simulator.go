@@ -12,6 +12,19 @@ import (
 // DefaultTrials is enough for each of P10 to P90 to stand to a quarter of a percent of P80 on a typical job.
 const DefaultTrials = 20_000
 
+// Of a job with many lines each counts for less, and so the same percentiles need fewer trials: a whole vehicle's are as sure with these.
+const (
+	manyLines       = 200
+	manyLinesTrials = 8_000
+)
+
+func defaultTrials(f core.Forecast) int {
+	if len(f.Base) > manyLines {
+		return manyLinesTrials
+	}
+	return DefaultTrials
+}
+
 // DefaultRho is the common correlation between lines: the same mechanic, the same rust (common practice, no source). A Forecast's Rho is
 // taken as it stands, 0 included.
 const DefaultRho = .3
