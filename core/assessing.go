@@ -14,7 +14,9 @@ func (p *Planner) assess(ctx context.Context, req PlanRequest) ([]UnitSheet, []P
 	problems := make([][]Problem, len(p.Assessors))
 	var wg sync.WaitGroup
 	for i, n := range p.Assessors {
-		wg.Go(func() { answers[i], problems[i] = assessSubsystem(ctx, n, req) })
+		if p.mayLieIn(req.Job.Extent, n.Subsystem) {
+			wg.Go(func() { answers[i], problems[i] = assessSubsystem(ctx, n, req) })
+		}
 	}
 	wg.Wait()
 	var sheets []UnitSheet
@@ -28,7 +30,7 @@ func (p *Planner) assess(ctx context.Context, req PlanRequest) ([]UnitSheet, []P
 
 // assessSubsystem describes and assesses each unit of one subsystem's kind.
 func assessSubsystem(ctx context.Context, n Named, req PlanRequest) ([]UnitSheet, []Problem) {
-	if n.Assessor == nil || !req.Job.Extent.mayInclude(req.Job, n.Subsystem) {
+	if n.Assessor == nil {
 		return nil, nil
 	}
 	base := described{facts: factsFor(req, n.Subsystem, Unit{})}
@@ -147,15 +149,15 @@ func first(j Job, kind string) string {
 	return ""
 }
 
-// mayInclude reports whether some unit of the subsystem can lie inside the extent; includes decides for one unit.
-func (e Extent) mayInclude(j Job, subsystem string) bool {
+// mayLieIn reports whether a subsystem can lie inside an extent, as far as that can be said without asking it: where the extent names
+// subsystems alone, the others are not even started. A name may also be a unit or a kind of unit, which only the sheet joins to the subsystem.
+func (p *Planner) mayLieIn(e Extent, subsystem string) bool {
 	if e.Kind != ExtentNamed || slices.Contains(e.Names, subsystem) {
 		return true
 	}
-	// A name may be a unit or a kind of unit, which only the sheet can join to the subsystem.
-	return slices.ContainsFunc(e.Names, func(n string) bool {
-		return slices.ContainsFunc(j.Units, func(u Unit) bool { return u.ID == n || u.Kind == n })
-	}) || len(j.Units) == 0 || j.Vehicle != nil
+	return slices.ContainsFunc(e.Names, func(name string) bool {
+		return !slices.ContainsFunc(p.Assessors, func(n Named) bool { return n.Subsystem == name })
+	})
 }
 
 func (e Extent) includes(subsystem string, u Unit) bool {

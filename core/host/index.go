@@ -10,13 +10,15 @@ import (
 
 // index is a sheet arranged for checking answers; it shares nothing that a caller may change.
 type index struct {
-	name    string
-	targets []core.Target
-	parts   map[string]*core.Part
-	ops     map[string]bool
-	steps   map[string]bool
-	hidden  map[string]bool
-	rules   []core.NoReuse
+	sheet    core.Sheet
+	problems []core.Problem // what was said when it was described
+	name     string
+	targets  []core.Target
+	parts    map[string]*core.Part
+	ops      map[string]bool
+	steps    map[string]bool
+	hidden   map[string]bool
+	rules    []core.NoReuse
 }
 
 func newIndex(s core.Sheet) *index {
@@ -77,8 +79,9 @@ func (s *sheets) find(facts []core.Fact) *index {
 	return s.kept[factsKey(facts)]
 }
 
-func (s *sheets) keep(facts []core.Fact, sheet core.Sheet) *index {
+func (s *sheets) keep(facts []core.Fact, sheet core.Sheet, problems []core.Problem) *index {
 	x := newIndex(sheet)
+	x.sheet, x.problems = sheet, problems
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if s.kept == nil || len(s.kept) >= sheetsKept {

@@ -2,6 +2,7 @@ package host
 
 import (
 	"context"
+	"slices"
 	"sync"
 	"time"
 
@@ -35,9 +36,14 @@ const (
 	callAssess   = "assess"
 )
 
-// Describe gives the plugin's sheet for these facts, checked.
+// Describe gives the plugin's sheet for these facts, checked. The same run is not asked twice about the same facts: a plugin promises the
+// same answer. The sheet is the host's, to be read and not changed.
 func (p *hosted) Describe(ctx context.Context, facts []core.Fact) (sheet core.Sheet, problems []core.Problem, err error) {
 	err = p.call(ctx, callDescribe, func(ctx context.Context, run *process) error {
+		if known := run.sheets.find(facts); known != nil {
+			sheet, problems = known.sheet, slices.Clone(known.problems)
+			return nil
+		}
 		sheet, problems, err = run.assessor.Describe(ctx, facts)
 		if err != nil {
 			return err
@@ -45,7 +51,7 @@ func (p *hosted) Describe(ctx context.Context, facts []core.Fact) (sheet core.Sh
 		if err := checkSheet(p.spec.Name, sheet, problems); err != nil {
 			return err
 		}
-		run.sheets.keep(facts, sheet)
+		run.sheets.keep(facts, sheet, slices.Clone(problems))
 		return nil
 	})
 	if err != nil {
@@ -69,7 +75,7 @@ func (p *hosted) Assess(ctx context.Context, req core.AssessRequest) (answer cor
 			if err := checkSheet(p.spec.Name, described, problems); err != nil {
 				return err
 			}
-			sheet = run.sheets.keep(req.Facts, described)
+			sheet = run.sheets.keep(req.Facts, described, problems)
 		}
 		if answer, err = run.assessor.Assess(ctx, req); err != nil {
 			return err
