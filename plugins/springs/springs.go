@@ -25,6 +25,3 @@ type axle struct {
 }
 
 var axles = []axle{{"front", "LF", "RF", "leaves_front", "L_front"}, {"rear", "LR", "RR", "leaves_rear", "L_rear"}}
-
-// common is the source of what the trade knows and nobody printed.
-const common = "common practice, no source"
