@@ -6,28 +6,38 @@ import (
 	"github.com/fettle-tools/fettle/core"
 )
 
+// longPaper is the number of parts over which the appendix leaves out what was found fit: it stands in the tables before.
+const longPaper = 300
+
+func (in Input) long() bool { return len(in.Plan.Conditions) > longPaper }
+
+// fit reports whether a condition has nothing to show but that the part may be used again.
+func fit(c core.UnitCondition) bool { return c.Grade == core.WithinNew || c.Grade == core.WornFit }
+
 // appendix holds the numbers: each part's condition with its gauge, and the figures of the budget.
 func (in Input) appendix(as []area) []Block {
 	bs := []Block{Heading{1, "Appendix: readings and limits"},
 		Paragraph{Small: true, Text: "Each bar runs from new, at its left end, to the wear limit; past the limit it is hatched. The tick is the reading, " +
 			"the whisker its uncertainty. An empty outline was not seen. A limit whose source is common practice is a rule of thumb."}}
-	for _, a := range as {
-		if len(a.Conditions) == 0 {
-			continue
-		}
-		bs = append(bs, Heading{2, a.Title}, Gauges{in.gaugeRows(a)})
+	if in.long() {
+		bs = append(bs, Paragraph{Small: true, Text: "Parts found within new, or worn and fit, are not listed again here: they stand under what was found."})
 	}
-	return append(append(bs, otherWays(as)...), in.figures()...)
+	for _, a := range as {
+		if rows := in.gaugeRows(a); len(rows) > 0 {
+			bs = append(bs, Heading{2, a.Title}, Gauges{rows})
+		}
+	}
+	return append(append(bs, in.otherWays(as)...), in.figures()...)
 }
 
 // otherWays is every choice in figures: the next best way, and the price at which the choice would turn.
-func otherWays(as []area) []Block {
+func (in Input) otherWays(as []area) []Block {
 	t := Table{Columns: []Column{{Head: "Part", Share: 4}, {Head: "Next best way", Share: 5}, {Head: "Costs more", Right: true}, {Head: "Turns at", Right: true}}}
 	for _, a := range as {
 		group := Row{Group: true, Cells: []Cell{{Text: a.Title}}}
 		for _, g := range a.Groups {
 			for _, c := range g.Choices {
-				if c.RunnerUp == nil && c.FlipPrice == nil {
+				if c.RunnerUp == nil && c.FlipPrice == nil || in.long() && c.Kind == core.Reuse {
 					continue
 				}
 				r := Row{Cells: []Cell{{Text: named(partName(c), c.Position)}, {}, {}, {}}}
@@ -57,7 +67,7 @@ func (in Input) gaugeRows(a area) []GaugeRow {
 	var rows []GaugeRow
 	var last group
 	for _, c := range a.Conditions {
-		if c.Grade == core.GradeNone {
+		if c.Grade == core.GradeNone || in.long() && fit(c) {
 			continue
 		}
 		r := in.gaugeRow(c)
