@@ -44,6 +44,7 @@ func (b *bench) addSet(id string, members []int, sameKind bool, agreeOn string) 
 
 func (b *bench) addCrossSet(set CrossSet, at map[Place]int) {
 	var ms []int
+	var unchecked []Problem
 	for _, m := range set.Members {
 		found := false
 		for i, p := range b.parts {
@@ -52,9 +53,12 @@ func (b *bench) addCrossSet(set CrossSet, at map[Place]int) {
 			}
 		}
 		if !found {
-			b.problems = append(b.problems, Problem{Severity: SeverityNote, Subsystem: m.Subsystem, Target: m.Target,
+			unchecked = append(unchecked, Problem{Severity: SeverityNote, Subsystem: m.Subsystem, Target: m.Target,
 				Summary: fmt.Sprintf("%s: not checked, %s is not part of this job", set.Name, m.Subsystem)})
 		}
+	}
+	if len(ms) > 0 { // a set of which nothing is in the job has nothing to be checked against
+		b.problems = append(b.problems, unchecked...)
 	}
 	b.addSet(set.ID, ms, set.SameKind, set.AgreeOn)
 }
