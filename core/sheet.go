@@ -241,6 +241,16 @@ type Override struct {
 // originRank orders where a limit comes from: this job's, the unit's pack, the vehicle's pack, the sheet.
 var originRank = map[string]int{"job": 3, "unit": 2, "vehicle": 1}
 
+// Rank orders overrides of one check, the larger wins: by origin, then the one for a position before the one for every position. It is 0 or
+// 1 for an origin that no override can have.
+func (o Override) Rank() int {
+	rank := 2 * originRank[o.Limit.Origin]
+	if o.Target.Position != "" {
+		rank++
+	}
+	return rank
+}
+
 // LimitFor gives the limit that holds for a check at a target: the strongest override by origin, then the one for the position before the
 // one for every position, else the check's own.
 func LimitFor(c Check, t Target, overrides []Override) Limit {
@@ -249,11 +259,7 @@ func LimitFor(c Check, t Target, overrides []Override) Limit {
 		if o.Check != c.ID || o.Target.Part != t.Part || o.Target.Position != "" && o.Target.Position != t.Position {
 			continue
 		}
-		rank := 2 * originRank[o.Limit.Origin]
-		if o.Target.Position != "" {
-			rank++
-		}
-		if rank > best {
+		if rank := o.Rank(); rank > best {
 			limit, best = o.Limit, rank
 		}
 	}

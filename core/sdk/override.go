@@ -7,9 +7,6 @@ import (
 	"github.com/fettle-tools/fettle/core"
 )
 
-// origins ranks where a limit may come from; the larger wins: this job, the pack of the unit that is there, the vehicle's pack.
-var origins = map[string]int{"vehicle": 1, "unit": 2, "job": 3}
-
 // override puts limits in place of the sheet's, weakest first: by origin, then for all positions, then for one.
 func (r *described) override(ls []*look, os []core.Override) {
 	type ranked struct {
@@ -21,13 +18,10 @@ func (r *described) override(ls []*look, os []core.Override) {
 		if o.Limit.Origin == "" {
 			o.Limit.Origin = "job"
 		}
-		rank := 2 * origins[o.Limit.Origin]
-		if rank == 0 {
+		rank := o.Rank()
+		if rank < 2 {
 			r.badOverride(o, `say job, unit or vehicle`, fmt.Sprintf("%q is no origin of a limit", o.Limit.Origin))
 			continue
-		}
-		if o.Target.Position != "" {
-			rank++
 		}
 		sorted = append(sorted, ranked{o, rank})
 	}
