@@ -1,6 +1,9 @@
 package core
 
-import "slices"
+import (
+	"fmt"
+	"slices"
+)
 
 // outcome is one thing a block may turn out to take, with its chance.
 type outcome struct {
@@ -187,6 +190,11 @@ type chanceRow struct {
 func (b *bench) chancesOf(blocks []Block) chances {
 	c := chances{b: b, blocks: blocks, clusters: b.clusters(blocks)}
 	for _, cl := range c.clusters {
+		if n := len(cl.events); n > maxClusterEvents {
+			p := b.parts[blocks[cl.blocks[0]].Parts[0]].place
+			b.problems = append(b.problems, Problem{Severity: SeverityWarning, Subsystem: p.Subsystem, Unit: p.Unit,
+				Summary: fmt.Sprintf("%d register rows hang together: the reserves count the first %d of them only", n, maxClusterEvents), Next: "part the rows in the sheet, or see the parts they speak of"})
+		}
 		var rows []chanceRow
 		b.eachEvents(cl, func(chance float64, happens func(int) bool) {
 			row := chanceRow{chance: chance}
