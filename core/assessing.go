@@ -183,7 +183,7 @@ func factsFor(req PlanRequest, subsystem string, u Unit) []Fact {
 	} else {
 		add(req.VehiclePack.FactsFor(subsystem))
 	}
-	slices.SortStableFunc(fs, func(a, b Fact) int { return compare(a.Name, b.Name) })
+	slices.SortStableFunc(fs, func(a, b Fact) int { return strings.Compare(a.Name, b.Name) })
 	return fs
 }
 
@@ -227,7 +227,7 @@ func findingsOf(req PlanRequest, subsystem, unit string, isFirst bool) []Finding
 			fs = append(fs, f)
 		}
 	}
-	slices.SortStableFunc(fs, func(a, b Finding) int { return compare(a.ID, b.ID) })
+	slices.SortStableFunc(fs, func(a, b Finding) int { return strings.Compare(a.ID, b.ID) })
 	return fs
 }
 
@@ -255,16 +255,6 @@ func strayFindings(req PlanRequest, sheets []UnitSheet, told []Problem) []Proble
 		}
 	}
 	return ps
-}
-
-func compare(a, b string) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
 }
 
 // Describe gives the sheet of every subsystem for each of the job's units of its kind, with their facts, whatever the extent; for a job

@@ -5,6 +5,7 @@ import (
 	"runtime"
 	"runtime/debug"
 	"slices"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -25,7 +26,7 @@ func (c *command) versionCommand() *cobra.Command {
 				for _, m := range info.Deps {
 					v.Modules = append(v.Modules, moduleJSON{m.Path, m.Version, licences[m.Path]})
 				}
-				slices.SortFunc(v.Modules, func(a, b moduleJSON) int { return compareText(a.Path, b.Path) })
+				slices.SortFunc(v.Modules, func(a, b moduleJSON) int { return strings.Compare(a.Path, b.Path) })
 			}
 			if c.asJSON() {
 				return writeJSON(c.out, v)
@@ -56,14 +57,4 @@ type moduleJSON struct {
 	Path    string `json:"path"`
 	Version string `json:"version"`
 	Licence string `json:"licence"`
-}
-
-func compareText(a, b string) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
 }
