@@ -34,6 +34,26 @@
 //	plan.go        Planner: assess, decide, price, order, budget
 //	error.go       one typed error with a code
 //
+// What lies on both sides of a plan, from arrival to handover, is a Story: acts in the order they were done, each of which
+// says what must have gone before it.
+//
+//	story.go       the job with all that happened to it; an act, checked and laid over it
+//	state.go       the states of a job, and what may follow what
+//	party.go       who owns, pays, speaks, supplies
+//	agreement.go   the gates: who agreed to what, and which lines that covers
+//	arrival.go     what came
+//	tag.go         what is off, where it lies, what goes with it
+//	stripping.go   steps done, undone, skipped
+//	hours.go       time spent
+//	outwork.go     sent out, and measured when it comes back
+//	purchase.go    bought, arrived, wrong, returned
+//	surprise.go    what the scope did not price; change notes and their answers
+//	commitment.go  what is authorised, and what is promised against it
+//	fit.go         sizes and torques as built
+//	roadtest.go    first start, runs, snags
+//	payment.go     money asked, paid, owed
+//	handover.go    what must be accounted for before it goes
+//
 // core imports the standard library and the money library alone. It declares
 // three interfaces, Assessor, Decider and Budgeter; Planner holds them and only
 // the command wires them.

@@ -18,15 +18,31 @@ type Job struct {
 	Left    []Left    `json:"left,omitempty"`
 	// Overrides are this job's own limits, first in the order of model 2.
 	Overrides []SubsystemOverride `json:"overrides,omitempty"`
+	// Payers share what the job costs; none: the owner pays it all.
+	Payers []Payer `json:"payers,omitempty"`
+	// Speakers are those beside owner and payers who may speak for the owner.
+	Speakers []string `json:"speakers,omitempty"`
+	// Labour is work that somebody does at an hour's charge of their own: the owner, a volunteer.
+	Labour []Labour `json:"labour,omitempty"`
+	// Moved are parts of one unit that go into another.
+	Moved []Transplant `json:"moved,omitempty"`
 	// Seed of the budget's trials: kept so that paper and screen agree.
 	Seed uint64 `json:"seed"`
 }
 
-// Party is a person or firm of the job: owner, payer, outworker, supplier.
-type Party struct {
-	Name    string   `json:"name"`
-	Address []string `json:"address,omitempty"`
-	Contact string   `json:"contact,omitempty"`
+// Labour is the work of a subsystem that one person does at their own charge.
+type Labour struct {
+	Subsystem string `json:"subsystem"`
+	Who       string `json:"who"`
+	Hour      Money  `json:"hour,omitzero"` // zero: the hours are kept, nothing is charged
+}
+
+// Transplant is a part of one unit that is used in another: what was found on it there counts here.
+type Transplant struct {
+	From Place  `json:"from"`
+	To   Place  `json:"to"`
+	Why  string `json:"why"`
+	By   string `json:"by"`
 }
 
 // Vehicle is what stands in the yard, by its plate.
@@ -45,7 +61,27 @@ type Unit struct {
 	Pack  string `json:"pack,omitempty"` // unit pack id; "" if there is none
 	Marks []Mark `json:"marks,omitempty"`
 	Facts []Fact `json:"facts,omitempty"` // facts read off this very unit; win over its pack
+	// Role is where it stands: one of UnitRoles; "" is in the job's work.
+	Role string `json:"role,omitempty"`
+	// Belongs is what the owner decided of a unit that another vehicle left with: one of BelongsWords, or "" while undecided.
+	Belongs string `json:"belongs,omitempty"`
+	Worth   *Money `json:"worth,omitempty"` // of a unit that is sold on, or may be
 }
+
+// The roles of a unit.
+const (
+	UnitSpare = "spare" // looked at, its parts may go into another; not rebuilt
+	UnitOut   = "out"   // taken out of the job: sold on, or put aside
+)
+
+// UnitRoles are what a unit may be to a job.
+var UnitRoles = []string{"", UnitSpare, UnitOut}
+
+// BelongsWords are what an owner may decide of a unit that does not belong.
+var BelongsWords = []string{"kept as is", "corrected", "kept but noted", "sold on"}
+
+// MarkAltered stops orders and the scope until the owner is told in writing.
+const MarkAltered = "looks altered"
 
 // Mark is an identity mark as read, and what it says of the unit it stands on.
 type Mark struct {
@@ -54,6 +90,9 @@ type Mark struct {
 	Expected string `json:"expected,omitempty"`
 	Says     string `json:"says"` // one of MarkWords
 	Note     string `json:"note,omitempty"`
+	Photo    string `json:"photo,omitempty"` // hash of its picture
+	// Told says how and when the owner was told in writing of a mark that looks altered.
+	Told string `json:"told,omitempty"`
 }
 
 // MarkWords are what a mark may say, in the words printed.

@@ -14,7 +14,6 @@ import (
 // without a reason and an override without a source take out what was there.
 type Change struct {
 	Title     *string
-	State     *string
 	Owner     *core.Party
 	Vehicle   *core.Vehicle
 	Brief     *core.Brief
@@ -23,6 +22,10 @@ type Change struct {
 	Pins      []core.Pin
 	Left      []core.Left
 	Overrides []core.SubsystemOverride
+	Payers    []core.Payer      // all of them, if not nil
+	Speakers  []string          // all of them, if not nil
+	Labour    []core.Labour     // by subsystem; without a name it is taken out
+	Moved     []core.Transplant // by where it goes; without a place it came from it is taken out
 }
 
 // ChangeJob records a change as one batch, and gives the job as it then stands. A pin must say why and who says so;
@@ -57,9 +60,6 @@ func (c Change) entries(number, by string) (es []Entry, err error) {
 	if c.Title != nil {
 		add(KindTitle, *c.Title)
 	}
-	if c.State != nil {
-		add(KindState, *c.State)
-	}
 	if c.Owner != nil {
 		add(KindOwner, c.Owner)
 	}
@@ -84,6 +84,18 @@ func (c Change) entries(number, by string) (es []Entry, err error) {
 	for _, o := range c.Overrides {
 		add(KindOverride, o)
 	}
+	if c.Payers != nil {
+		add(KindPayer, c.Payers)
+	}
+	if c.Speakers != nil {
+		add(KindSpeaker, c.Speakers)
+	}
+	for _, l := range c.Labour {
+		add(KindLabour, l)
+	}
+	for _, t := range c.Moved {
+		add(KindMoved, t)
+	}
 	return es, err
 }
 
@@ -102,9 +114,6 @@ func (c Change) check() error {
 		if blank(u.ID) || blank(u.Kind) {
 			return core.Errorf(core.Invalid, "give the unit an id and a kind, like engine", "a unit has no id or no kind")
 		}
-	}
-	if c.State != nil && blank(*c.State) {
-		return core.Errorf(core.Invalid, "name the state in words, like stripping", "the new state is blank")
 	}
 	return nil
 }

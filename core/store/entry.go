@@ -44,6 +44,11 @@ const (
 	KindPhoto    = "photo"    // Photo
 	KindUndo     = "undo"     // text: what was taken back
 	KindRedo     = "redo"     // text: what was brought back
+	KindPayer    = "payer"    // []core.Payer: all of them
+	KindSpeaker  = "speaker"  // []string: all of them
+	KindLabour   = "labour"   // core.Labour, by its subsystem; without a name it is taken out
+	KindMoved    = "moved"    // core.Transplant, by where it goes; without a place it came from it is taken out
+	KindParty    = "party"    // core.Party, by its name; of the shop
 )
 
 // timeLayout is RFC 3339 with all nine digits, so that times sort as text.
@@ -108,6 +113,9 @@ func (b *Book) insert(ctx context.Context, tx *sql.Tx, entries []Entry) ([]bool,
 		}
 		if fresh[i] = n > 0; !fresh[i] {
 			continue
+		}
+		if err := claim(ctx, tx, e); err != nil {
+			return nil, err
 		}
 		for _, s := range e.Supersedes {
 			if _, err := edge.ExecContext(ctx, e.ID, s); err != nil {

@@ -10,12 +10,14 @@ import (
 	"regexp"
 	"slices"
 	"strconv"
+	"strings"
 
 	"github.com/fettle-tools/fettle/core"
 )
 
 // jobKinds are the entries a job is folded from.
-var jobKinds = []string{KindJob, KindTitle, KindOwner, KindVehicle, KindUnit, KindBrief, KindExtent, KindPin, KindLeft, KindState, KindOverride}
+var jobKinds = []string{KindJob, KindTitle, KindOwner, KindVehicle, KindUnit, KindBrief, KindExtent, KindPin, KindLeft, KindState, KindOverride,
+	KindPayer, KindSpeaker, KindLabour, KindMoved, KindMove}
 
 // jobNumber is what a job's number may look like: it stands in file names and on labels.
 var jobNumber = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]{0,39}$`)
@@ -45,7 +47,10 @@ func (b *Book) OpenJob(ctx context.Context, job core.Job, by string) (core.Job, 
 		}
 		job.Opened = job.Opened.UTC()
 		if job.State == "" {
-			job.State = "enquiry"
+			job.State = core.StateEnquiry
+		}
+		if !slices.Contains(core.States, job.State) {
+			return core.Errorf(core.Invalid, "use one of: "+strings.Join(core.States, ", "), "%q is no state of a job", job.State)
 		}
 		if job.Seed == 0 {
 			job.Seed = seed(job.Number)
@@ -165,6 +170,16 @@ func fold(job *core.Job, e Entry) error {
 		return json.Unmarshal(e.Body, &job.Title)
 	case KindState:
 		return json.Unmarshal(e.Body, &job.State)
+	case KindMove:
+		return moved(&job.State, e.Body)
+	case KindPayer:
+		return replace(&job.Payers, e.Body)
+	case KindSpeaker:
+		return replace(&job.Speakers, e.Body)
+	case KindLabour:
+		return keyed(&job.Labour, e.Body, func(l core.Labour) string { return l.Subsystem }, func(l core.Labour) bool { return l.Who == "" })
+	case KindMoved:
+		return keyed(&job.Moved, e.Body, func(t core.Transplant) core.Place { return t.To }, func(t core.Transplant) bool { return t.From == core.Place{} })
 	case KindOwner:
 		return replace(&job.Owner, e.Body)
 	case KindVehicle:
@@ -184,6 +199,14 @@ func fold(job *core.Job, e Entry) error {
 		return keyed(&job.Overrides, e.Body, overrideKey, func(o core.SubsystemOverride) bool { return o.Limit.Source == "" })
 	}
 	return nil
+}
+
+// moved reads the state a move leads to.
+func moved(state *string, body []byte) error {
+	var m core.Move
+	err := json.Unmarshal(body, &m)
+	*state = m.To
+	return err
 }
 
 // replace reads a value in place of the old one, of which nothing stays.

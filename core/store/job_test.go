@@ -62,7 +62,7 @@ func TestChangeJobFolds(t *testing.T) {
 	limit := core.SubsystemOverride{Subsystem: "gearbox", Override: core.Override{Target: core.Target{Part: "layshaft"}, Check: "end-float",
 		Limit: core.Limit{WearHigh: ptr(.012), Unit: "in", Source: "shop rule"}}}
 	_, err := b.ChangeJob(t.Context(), "J-001", "Wren", Change{
-		Title: ptr("Gearbox, spare"), State: ptr("stripping"), Owner: &core.Party{Name: "O. Wner"}, Vehicle: &core.Vehicle{Title: "Packhorse"},
+		Title: ptr("Gearbox, spare"), Owner: &core.Party{Name: "O. Wner"}, Vehicle: &core.Vehicle{Title: "Packhorse"},
 		Brief: &core.Brief{Use: "show", Originality: 3, HorizonKM: 1000}, Extent: &core.Extent{Kind: core.ExtentBench, Apart: []string{"gearbox:case-open"}},
 		Units: []core.Unit{{ID: "gearbox", Kind: "gearbox", Title: "first"}, {ID: "gearbox-2", Kind: "gearbox"}},
 		Pins:  []core.Pin{{Place: place, Remedy: "new", Reason: "owner has one", By: "Wren"}}, Left: []core.Left{{Place: place, Reason: "money", By: "O. Wner"}},
@@ -75,7 +75,6 @@ func TestChangeJobFolds(t *testing.T) {
 	require.Equal(t, core.Brief{Use: "farm", Originality: 1}, job.Brief, "a whole new value, nothing of the old one")
 	require.Equal(t, []core.Unit{{ID: "gearbox", Kind: "gearbox", Title: "second"}, {ID: "gearbox-2", Kind: "gearbox"}}, job.Units)
 	require.Equal(t, "Gearbox, spare", job.Title)
-	require.Equal(t, "stripping", job.State)
 	require.Equal(t, "Packhorse", job.Vehicle.Title)
 	require.Equal(t, []core.SubsystemOverride{limit}, job.Overrides)
 	require.Equal(t, []string{"gearbox:case-open"}, job.Extent.Apart)
@@ -106,16 +105,15 @@ func TestChangeJobRefuses(t *testing.T) {
 	b := newBook(t)
 	place := core.Place{Subsystem: "gearbox", Target: core.Target{Part: "layshaft"}}
 	for name, c := range map[string]Change{
-		"pin without a reason":  {Pins: []core.Pin{{Place: place, Remedy: "new", By: "Wren"}}},
-		"pin without a name":    {Pins: []core.Pin{{Place: place, Remedy: "new", Reason: "so"}}},
-		"left without a name":   {Left: []core.Left{{Place: place, Reason: "money"}}},
-		"unit without a kind":   {Units: []core.Unit{{ID: "engine"}}},
-		"a state without words": {State: ptr(" ")},
+		"pin without a reason": {Pins: []core.Pin{{Place: place, Remedy: "new", By: "Wren"}}},
+		"pin without a name":   {Pins: []core.Pin{{Place: place, Remedy: "new", Reason: "so"}}},
+		"left without a name":  {Left: []core.Left{{Place: place, Reason: "money"}}},
+		"unit without a kind":  {Units: []core.Unit{{ID: "engine"}}},
 	} {
 		_, err := b.ChangeJob(t.Context(), "J-001", "Wren", c)
 		require.Equal(t, core.Invalid, core.ErrorCode(err), name)
 	}
-	_, err := b.ChangeJob(t.Context(), "J-404", "Wren", Change{State: ptr("stripping")})
+	_, err := b.ChangeJob(t.Context(), "J-404", "Wren", Change{Title: ptr("Another")})
 	require.Equal(t, core.NotFound, core.ErrorCode(err))
 	_, err = b.Job(t.Context(), "J-404")
 	require.Equal(t, core.NotFound, core.ErrorCode(err))

@@ -45,7 +45,8 @@ func (u Undone) Words() string {
 }
 
 // Undo takes back the latest batch of a job that still has something live, by an entry that supersedes with nothing.
-// job "" undoes in the shop's own entries, the price book. It is NotFound if nothing is left to take back.
+// job "" undoes in the shop's own entries, the price book. It is NotFound if nothing is left to take back,
+// Conflict if something that stays rests on it.
 func (b *Book) Undo(ctx context.Context, job, by string) (u Undone, err error) {
 	err = b.writing(ctx, func(tx *sql.Tx) error {
 		live, err := liveOf(ctx, tx, job)
@@ -63,12 +64,16 @@ func (b *Book) Undo(ctx context.Context, job, by string) (u Undone, err error) {
 				u.Entries = append(u.Entries, e)
 			}
 		}
-		return b.supersede(ctx, tx, Entry{Job: job, Kind: KindUndo, By: by}, u.Entries, u.Words())
+		if err := b.supersede(ctx, tx, Entry{Job: job, Kind: KindUndo, By: by}, u.Entries, u.Words()); err != nil || job == "" {
+			return err
+		}
+		return stands(ctx, tx, job)
 	})
 	return u, err
 }
 
-// Redo brings back what the latest undo still in force took. It is NotFound if no undo is in force.
+// Redo brings back what the latest undo still in force took. It is NotFound if no undo is in force,
+// Conflict if it does not fit what was done since.
 func (b *Book) Redo(ctx context.Context, job, by string) (u Undone, err error) {
 	err = b.writing(ctx, func(tx *sql.Tx) error {
 		undos, err := liveOf(ctx, tx, job, KindUndo)
@@ -87,7 +92,10 @@ func (b *Book) Redo(ctx context.Context, job, by string) (u Undone, err error) {
 		if len(u.Entries) > 0 {
 			u.Batch, u.By, u.At = u.Entries[0].Batch, u.Entries[0].By, u.Entries[0].At
 		}
-		return b.supersede(ctx, tx, Entry{Job: job, Kind: KindRedo, By: by}, []Entry{last}, u.Words())
+		if err := b.supersede(ctx, tx, Entry{Job: job, Kind: KindRedo, By: by}, []Entry{last}, u.Words()); err != nil || job == "" {
+			return err
+		}
+		return stands(ctx, tx, job)
 	})
 	return u, err
 }

@@ -1,0 +1,220 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"time"
+
+	"github.com/fettle-tools/fettle/core"
+)
+
+// KindMove is the kind of an entry that takes a job to another state.
+const KindMove = "move"
+
+// Act does things to a job in one transaction and one batch, in the order given, and gives the job's story as it then stands. Each act is
+// checked against the story with those before it laid over; the first that is refused refuses all, and its error says why. An act without a
+// number that needs one gets the shop's next.
+func (b *Book) Act(ctx context.Context, job, by string, acts ...core.Act) (s core.Story, err error) {
+	err = b.writing(ctx, func(tx *sql.Tx) error {
+		if s, err = storyOf(ctx, tx, job); err != nil {
+			return err
+		}
+		stamp := core.Stamp{By: by, At: b.clock().UTC()}
+		var es []Entry
+		for _, a := range acts {
+			if err := number(ctx, tx, a, es); err != nil {
+				return err
+			}
+			move, err := s.Do(a, stamp)
+			if err != nil {
+				return err
+			}
+			if es, err = appendAct(es, job, by, a); err != nil {
+				return err
+			}
+			if move != nil {
+				if es, err = appendAct(es, job, by, move); err != nil {
+					return err
+				}
+			}
+		}
+		_, err = b.insert(ctx, tx, es)
+		return err
+	})
+	return s, err
+}
+
+func appendAct(es []Entry, job, by string, a core.Act) ([]Entry, error) {
+	body, err := json.Marshal(a)
+	return append(es, Entry{Job: job, Kind: a.Kind(), By: by, Body: body}), err
+}
+
+// Story gives a job with all that happened to it, as it stands. It is NotFound if no job has the number.
+func (b *Book) Story(ctx context.Context, job string) (s core.Story, err error) {
+	err = b.reading(ctx, func(tx *sql.Tx) error {
+		s, err = storyOf(ctx, tx, job)
+		return err
+	})
+	return s, err
+}
+
+// Stories gives the stories of all jobs, in the order they were opened.
+func (b *Book) Stories(ctx context.Context) (ss []core.Story, err error) {
+	ss = []core.Story{}
+	err = b.reading(ctx, func(tx *sql.Tx) error {
+		numbers, err := jobNumbers(ctx, tx)
+		if err != nil {
+			return err
+		}
+		for _, n := range numbers {
+			s, err := storyOf(ctx, tx, n)
+			if err != nil {
+				return err
+			}
+			ss = append(ss, s)
+		}
+		return nil
+	})
+	return ss, err
+}
+
+// storyOf folds a job's live entries.
+func storyOf(ctx context.Context, tx *sql.Tx, job string) (core.Story, error) {
+	es, err := liveOf(ctx, tx, job, storyKinds()...)
+	if err != nil {
+		return core.Story{}, err
+	}
+	s, err := beginStory(ctx, tx, job)
+	if err != nil {
+		return s, err
+	}
+	for _, e := range es {
+		if err := tellOn(&s, e, false); err != nil {
+			return s, err
+		}
+	}
+	if s.Job.Number == "" {
+		return s, noJob(job)
+	}
+	return s, nil
+}
+
+// storyKinds are the entries that a story is folded from.
+func storyKinds() []string {
+	kinds := append([]string{}, jobKinds...)
+	for _, k := range core.ActKinds() {
+		if k != KindMove {
+			kinds = append(kinds, k)
+		}
+	}
+	return kinds
+}
+
+// beginStory gives what does not come from the job's own entries: its issued papers, and the shop's parties.
+func beginStory(ctx context.Context, tx *sql.Tx, job string) (s core.Story, err error) {
+	if s.Papers, err = issuedOf(ctx, tx, job); err != nil {
+		return s, err
+	}
+	s.Parties, err = partiesOf(ctx, tx)
+	return s, err
+}
+
+// tellOn lays one entry over a story; with check, what would be refused is an error.
+func tellOn(s *core.Story, e Entry, check bool) error {
+	if !core.IsAct(e.Kind) {
+		if err := fold(&s.Job, e); err != nil {
+			return badBody(e, err)
+		}
+		return nil
+	}
+	a, err := core.DecodeAct(e.Kind, e.Body)
+	if err != nil {
+		return badBody(e, err)
+	}
+	if check {
+		if err := a.Check(s); err != nil {
+			return err
+		}
+	}
+	s.Fold(a, core.Stamp{By: e.By, At: e.At})
+	return nil
+}
+
+// stands checks that the job's live entries, in order, would all be accepted: after something was taken back or brought back.
+func stands(ctx context.Context, tx *sql.Tx, job string) error {
+	es, err := liveOf(ctx, tx, job, storyKinds()...)
+	if err != nil {
+		return err
+	}
+	s, err := beginStory(ctx, tx, job)
+	if err != nil {
+		return err
+	}
+	for _, e := range es {
+		err := tellOn(&s, e, true)
+		var refused *core.Error
+		if errors.As(err, &refused) {
+			return core.Errorf(core.Conflict, "see what came after: fettle job show "+job, "the %s of %s rests on it: %s", e.Kind, e.At.Format("2 January 15:04"), refused.What)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// issuedOf reads a job's issued papers once each, whatever their media, with the lines of those that priced some.
+func issuedOf(ctx context.Context, tx *sql.Tx, job string) ([]core.Issued, error) {
+	rows, err := tx.QueryContext(ctx, `SELECT json_extract(body, '$.kind'), json_extract(body, '$.number'), json_extract(body, '$.revision'), at,
+		json_extract(body, '$.inputs.order'), json_extract(body, '$.inputs.budget.contingency'), json_extract(body, '$.inputs.valid_until')
+		FROM entries WHERE job = ? AND kind = 'paper' ORDER BY seq`, job)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	papers := []core.Issued{}
+	for rows.Next() {
+		var p core.Issued
+		var at string
+		var order, contingency, valid sql.NullString
+		if err := rows.Scan(&p.Kind, &p.Number, &p.Revision, &at, &order, &contingency, &valid); err != nil {
+			return nil, err
+		}
+		if n := len(papers); n > 0 && papers[n-1].Number == p.Number && papers[n-1].Revision == p.Revision {
+			continue // the same paper in another medium
+		}
+		if err := read(&p, at, order, contingency, valid); err != nil {
+			return nil, fmt.Errorf("paper %s revision %d: %w", p.Number, p.Revision, err)
+		}
+		papers = append(papers, p)
+	}
+	return papers, rows.Err()
+}
+
+func read(p *core.Issued, at string, order, contingency, valid sql.NullString) (err error) {
+	if p.At, err = time.Parse(timeLayout, at); err != nil {
+		return err
+	}
+	if valid.Valid {
+		if p.ValidUntil, err = time.Parse(time.RFC3339, valid.String); err != nil {
+			return err
+		}
+	}
+	if contingency.Valid {
+		if err := json.Unmarshal([]byte(contingency.String), &p.Contingency); err != nil {
+			return err
+		}
+	}
+	if !order.Valid {
+		return nil
+	}
+	var o core.WorkOrder
+	if err := json.Unmarshal([]byte(order.String), &o); err != nil {
+		return err
+	}
+	p.Lines, p.Total, p.Expected = o.Lines, o.Total, o.TotalBeforeTax
+	return nil
+}
