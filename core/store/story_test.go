@@ -221,7 +221,7 @@ func TestNoOrderOfActsBreaksAJob(t *testing.T) {
 			}
 			revision = 1
 			if _, err := b.Act(ctx, n, "Wren", &core.Move{To: core.StateScopeOut}, &core.Agreement{Gate: core.GateBudget, Paper: n + "-S", Revision: 1, Who: "O. Wner", How: "signed", Sum: usd(t, "900")},
-				&core.Tag{ID: fmt.Sprintf("T-%03d", 100+job), What: "Crank", State: core.TagOff, Lies: "rack"}); err != nil {
+				&core.Tag{ID: fmt.Sprintf("T-%03d", 1000*job), What: "Crank", State: core.TagOff, Lies: "rack"}); err != nil {
 				t.Fatal(err)
 			}
 		}
@@ -238,7 +238,7 @@ func TestNoOrderOfActsBreaksAJob(t *testing.T) {
 					revision++
 				}
 			default:
-				_, err = b.Act(ctx, n, "Wren", drawAct(t, n, fmt.Sprintf("T-%03d", 100+job), revision, k))
+				_, err = b.Act(ctx, n, "Wren", drawAct(t, n, fmt.Sprintf("T-%03d", 1000*job), revision, k))
 			}
 			if code := core.ErrorCode(err); code == core.Internal {
 				t.Fatalf("a fault of our own: %v", err)
