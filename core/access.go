@@ -13,7 +13,8 @@ type access struct {
 	job     Job
 	unknown []Problem
 	told    map[string]bool
-	closed  *access // the same with everything closed; made when first asked for
+	closed  *access          // the same with everything closed; made when first asked for
+	costs   map[string]int64 // of opening steps on the assembled vehicle, by the steps
 }
 
 // accessStep is a step of the graph. Its key is the id, with "@unit" where several units have the step.
@@ -186,40 +187,38 @@ func (a *access) resolve(ids []string, t Target, unit, where string) []int {
 // closure gives the steps and all they need, any-of clauses resolved cheapest, given what is free already. The result is
 // sorted. Exact for one clause at a time; clauses that share predecessors are taken in turn.
 func (a *access) closure(want []int, free func(int) bool) []int {
-	in := map[int]bool{}
+	in := make([]bool, len(a.steps))
 	for _, n := range want {
 		a.pull(n, in, free, 0)
 	}
-	ns := make([]int, 0, len(in))
-	for n := range in {
-		ns = append(ns, n)
+	ns := []int{}
+	for n, pulled := range in {
+		if pulled {
+			ns = append(ns, n)
+		}
 	}
-	slices.Sort(ns)
 	return ns
 }
 
 const maxDepth = 64 // a strip plan is checked for cycles when it is read; this bounds a sheet's own steps
 
-func (a *access) pull(n int, in map[int]bool, free func(int) bool, depth int) {
+func (a *access) pull(n int, in []bool, free func(int) bool, depth int) {
 	if in[n] || depth > maxDepth {
 		return
 	}
 	in[n] = true
-	s := a.steps[n]
+	s := &a.steps[n]
 	for _, m := range s.allOf {
 		a.pull(m, in, free, depth+1)
 	}
 	for _, clause := range s.anyOf {
 		best, cost := -1, int64(0)
 		for _, m := range clause {
-			trial := map[int]bool{}
-			for k := range in {
-				trial[k] = true
-			}
+			trial := slices.Clone(in)
 			a.pull(m, trial, free, depth+1)
 			c := int64(0)
-			for k := range trial {
-				if !in[k] && (free == nil || !free(k)) && !a.steps[k].open {
+			for k, pulled := range trial {
+				if pulled && !in[k] && (free == nil || !free(k)) && !a.steps[k].open {
 					c += a.steps[k].due()
 				}
 			}
@@ -235,12 +234,20 @@ func (a *access) pull(n int, in map[int]bool, free func(int) bool, depth int) {
 
 // fullCost is what opening the steps costs on the assembled vehicle: everything closed, nothing free.
 func (a *access) fullCost(want []int) int64 {
+	key := fmt.Sprint(want)
+	if sum, known := a.costs[key]; known {
+		return sum
+	}
 	sum := int64(0)
 	for _, n := range a.closureClosed(want) {
-		if s := a.steps[n]; !s.absent {
+		if s := &a.steps[n]; !s.absent {
 			sum += s.strip.Expected + s.refit.Expected
 		}
 	}
+	if a.costs == nil {
+		a.costs = map[string]int64{}
+	}
+	a.costs[key] = sum
 	return sum
 }
 

@@ -70,7 +70,7 @@ func sizes(inches map[string]float64) []core.Fact {
 }
 
 // described gives the sheet for the demonstration unit, without a problem.
-func (b builtIn) described(t *testing.T) (*sdk.Plugin, core.Sheet) {
+func (b builtIn) described(t testing.TB) (*sdk.Plugin, core.Sheet) {
 	t.Helper()
 	p, err := sdk.New(b.subsystem)
 	require.NoError(t, err, "the sheet loads without a fault")

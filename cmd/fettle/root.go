@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"regexp"
+	"runtime/debug"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -21,6 +22,7 @@ type command struct {
 
 // run does what the arguments say and gives the exit status.
 func run(ctx context.Context, args []string, env environment) int {
+	debug.SetGCPercent(400)
 	c := &command{environment: env, flags: viper.New()}
 	root := c.root()
 	root.SetArgs(args)

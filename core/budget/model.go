@@ -85,7 +85,6 @@ func compile(f core.Forecast) *model {
 }
 
 func (m *model) compileLines(ids *streams) {
-	shapes := map[float64]*curve{}
 	m.lines = make([]line, len(m.forecast.Costs))
 	for i, c := range m.forecast.Costs {
 		span := c.Total.High - c.Total.Low
@@ -94,10 +93,7 @@ func (m *model) compileLines(ids *streams) {
 		x := .5
 		if span > 0 {
 			x = (c.Total.Mean() - c.Total.Low) / span
-			if shapes[x] == nil {
-				shapes[x] = betaCurve(x)
-			}
-			l.curve = shapes[x]
+			l.curve = shapes.of(x)
 		} else { // constant: of labour that has a range of its own, the middle
 			l.labour, l.labourSpan = l.labour+x*l.labourSpan, 0
 			l.rest, l.restSpan = c.Total.Low-l.labour, 0

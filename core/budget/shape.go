@@ -86,6 +86,29 @@ func betaParameters(x float64) (alpha, beta float64) {
 	return x * sum, (1 - x) * sum
 }
 
+// shapes keeps the curves made, by mean: most lines of a job have the shape they had when it was last looked at.
+var shapes = curves{}
+
+// curves makes each curve once, until there are too many to keep. It may be used by several at once.
+type curves struct {
+	mu   sync.Mutex
+	made map[float64]*curve
+}
+
+const keptCurves = 2_000 // 8 kB each
+
+func (c *curves) of(x float64) *curve {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	if c.made == nil || len(c.made) >= keptCurves {
+		c.made = map[float64]*curve{}
+	}
+	if c.made[x] == nil {
+		c.made[x] = betaCurve(x)
+	}
+	return c.made[x]
+}
+
 // betaCells is the number of cells of the integration. The variable s is stretched at both ends by x = s^3 (10 - 15 s + 6 s^2), so
 // that a density that is infinite at an end (alpha < 1) is zero there.
 const betaCells = 1024

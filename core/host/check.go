@@ -5,6 +5,7 @@ import (
 	"math"
 	"reflect"
 	"strings"
+	"sync"
 
 	"github.com/fettle-tools/fettle/core"
 )
@@ -36,6 +37,9 @@ func (f faults) err(what string) error {
 
 // finite names every number in v that is no number or infinite, by its place.
 func (f *faults) finite(place string, v reflect.Value) {
+	if allFinite(v) { // nearly always: the places need not be put in words
+		return
+	}
 	switch v.Kind() {
 	case reflect.Float64:
 		if x := v.Float(); math.IsNaN(x) || math.IsInf(x, 0) {
@@ -59,11 +63,53 @@ func (f *faults) finite(place string, v reflect.Value) {
 	}
 }
 
+func allFinite(v reflect.Value) bool {
+	switch v.Kind() {
+	case reflect.Float64:
+		x := v.Float()
+		return !math.IsNaN(x) && !math.IsInf(x, 0)
+	case reflect.Pointer:
+		return v.IsNil() || allFinite(v.Elem())
+	case reflect.Slice:
+		for i := range v.Len() {
+			if !allFinite(v.Index(i)) {
+				return false
+			}
+		}
+	case reflect.Struct:
+		for _, i := range fieldsWithNumbers(v.Type()) {
+			if !allFinite(v.Field(i)) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// numbered keeps which fields of a struct type are worth looking into.
+var numbered sync.Map
+
+func fieldsWithNumbers(t reflect.Type) []int {
+	if is, ok := numbered.Load(t); ok {
+		return is.([]int)
+	}
+	var is []int
+	for i := range t.NumField() {
+		if hasNumbers(t.Field(i).Type) {
+			is = append(is, i)
+		}
+	}
+	numbered.Store(t, is)
+	return is
+}
+
 // hasNumbers tells what is worth looking into for finite.
 func hasNumbers(t reflect.Type) bool {
 	switch t.Kind() {
-	case reflect.Float64, reflect.Struct:
+	case reflect.Float64:
 		return true
+	case reflect.Struct:
+		return len(fieldsWithNumbers(t)) > 0
 	case reflect.Pointer, reflect.Slice:
 		return hasNumbers(t.Elem())
 	}

@@ -45,7 +45,6 @@ func ServeAssessor(a core.Assessor) {
 	if os.Getenv(CookieKey) == CookieValue {
 		endWithHost(os.NewFile(hostPipe, "host"))
 	}
-	debug.SetGCPercent(50) // a plugin mostly waits: memory is dearer than time
 	plugin.Serve(&plugin.ServeConfig{
 		HandshakeConfig:  Handshake(),
 		VersionedPlugins: PluginSets(a),
