@@ -40,6 +40,7 @@ func TestNeverReused(t *testing.T) {
 		{"N10 oil", func(b *bench) *bench { return b.worn("LF", "dry") }, "shoe", "LF", []string{"reline", "replace-shoes"}},
 		{"N10 thin", func(b *bench) *bench { return b.shoes("LF", .02) }, "shoe", "LF", []string{"reline", "replace-shoes"}},
 		{"N10 cracked", func(b *bench) *bench { return b.worn("LF", "whole") }, "shoe", "LF", []string{"reline", "replace-shoes"}},
+		{"N10 transmission lining cracked", func(b *bench) *bench { return b.pass("transmission-shoe", "", "whole", false) }, "transmission-shoe", "", []string{"reline"}},
 		{"N10 oil on the transmission brake", func(b *bench) *bench { return b.pass("transmission-shoe", "", "dry", false) }, "transmission-shoe", "", []string{"reline"}},
 		{"N06 old hose", func(b *bench) *bench { return b.pass("hose", "1", "condition", true) }, "hose", "1", []string{"new"}},
 		{"fluid", func(b *bench) *bench { return b.pass("brake-fluid", "", "condition", true) }, "brake-fluid", "", []string{"new"}},

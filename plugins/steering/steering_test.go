@@ -114,6 +114,7 @@ func TestNeverReused(t *testing.T) {
 	}{
 		{"N01", found("drop-arm", "", "crack-test", passes(false)), []string{"replace-arm"}},
 		{"N01", found("drop-arm", "", "untouched", passes(false)), []string{"replace-arm"}},
+		{"N03", found("drop-arm", "", "splines", passes(false)), []string{"replace-arm"}},
 		{"N01", found("drag-link", "", "bend", in(.12)), []string{"replace-link"}},
 		{"N01", found("drag-link", "", "untouched", passes(false)), []string{"replace-link"}},
 		{"N01", found("track-rod", "", "bend", in(.15)), []string{"replace-rod"}},
