@@ -62,7 +62,7 @@ func newAccess(req PlanRequest, sheets []UnitSheet) *access {
 	}
 	for i := range a.steps {
 		s := &a.steps[i]
-		s.apart = slices.Contains(req.Job.Extent.Apart, s.step.ID) || slices.Contains(req.Job.Extent.Apart, s.key)
+		s.apart = slices.ContainsFunc(req.Job.Extent.Apart, func(k string) bool { return k == s.step.ID || k == s.key || k == s.step.ID+"@"+s.unit })
 		s.open = req.Job.Extent.Kind == ExtentBareFrame && s.step.BareFrame
 		for _, id := range s.step.AllOf {
 			if n, ok := a.find(id, s.unit, "step "+s.key); ok {

@@ -128,11 +128,12 @@ func plainCause(err error) string {
 	return err.Error()
 }
 
-// unitsOf lists the job's units of a kind; a vehicle has one of each kind without being told.
+// unitsOf lists the units of a kind that the job works on; a vehicle has one of each kind without being told. Spare units are looked at, and
+// lend their parts; those taken out are not there.
 func unitsOf(j Job, kind string) []Unit {
 	var us []Unit
 	for _, u := range j.Units {
-		if u.Kind == kind {
+		if u.Kind == kind && u.Role == "" {
 			us = append(us, u)
 		}
 	}
@@ -247,7 +248,7 @@ func strayFindings(req PlanRequest, sheets []UnitSheet, told []Problem) []Proble
 	for _, f := range req.Findings {
 		taken := slices.ContainsFunc(sheets, func(s UnitSheet) bool {
 			return s.Subsystem == f.Subsystem && (f.Unit == "" || s.Unit == f.Unit)
-		}) || slices.ContainsFunc(told, func(p Problem) bool { return p.Subsystem == f.Subsystem && p.Severity == SeverityError })
+		}) || slices.ContainsFunc(req.Job.Units, func(u Unit) bool { return u.ID == f.Unit && u.Role != "" }) || slices.ContainsFunc(told, func(p Problem) bool { return p.Subsystem == f.Subsystem && p.Severity == SeverityError })
 		if !taken {
 			ps = append(ps, Problem{Severity: SeverityWarning, Subsystem: f.Subsystem, Unit: f.Unit, Target: f.Target, Check: f.Check, FindingID: f.ID,
 				Summary: fmt.Sprintf("kept but not used: %s lies outside this job's extent, or no plugin serves it", f.Place()),
@@ -268,6 +269,11 @@ func (p *Planner) Describe(ctx context.Context, req PlanRequest) ([]UnitSheet, e
 			return nil, err
 		}
 		units := unitsOf(req.Job, sheet.UnitKind)
+		for _, u := range req.Job.Units {
+			if u.Kind == sheet.UnitKind && u.Role == UnitSpare {
+				units = append(units, u)
+			}
+		}
 		if len(units) == 0 {
 			out = append(out, UnitSheet{Subsystem: n.Subsystem, Facts: base, Sheet: sheet})
 		}

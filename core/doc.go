@@ -42,6 +42,7 @@
 //	party.go       who owns, pays, speaks, supplies
 //	agreement.go   the gates: who agreed to what, and which lines that covers
 //	arrival.go     what came
+//	underway.go    what has happened laid over what a plan is made from
 //	tag.go         what is off, where it lies, what goes with it
 //	stripping.go   steps done, undone, skipped
 //	hours.go       time spent

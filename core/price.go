@@ -104,10 +104,14 @@ type Terms struct {
 	Taxes    []Tax
 	Prices   []PriceEntry
 	Today    time.Time
+	own      *Labour // whose hours these are; nil: the shop's
 }
 
 // rate finds the rate of a skill in minor units an hour.
 func (t Terms) rate(skill string) (float64, bool) {
+	if t.own != nil {
+		return float64(Minor(t.own.Hour)), true
+	}
 	for _, r := range t.Rates {
 		if r.Skill == skill {
 			return float64(Minor(r.Hour)), true

@@ -80,7 +80,7 @@ func (b *bench) addOperations() {
 	told := map[string]bool{}
 	for i, s := range b.sheets {
 		for _, o := range s.Assessment.Operations {
-			cost, ps := b.req.Terms.PriceOperation(o)
+			cost, ps := b.req.Terms.charged(b.req.Job.Labour, s.Subsystem).PriceOperation(o)
 			for _, p := range ps {
 				if !told[p.Summary] {
 					told[p.Summary] = true

@@ -80,12 +80,20 @@ func (s *Story) StepIs(step, unit, word string) bool {
 	return false
 }
 
+// Key is the step as a plan of several units of a kind knows it.
+func (d StepDone) Key() string {
+	if d.Unit == "" {
+		return d.Step
+	}
+	return d.Step + "@" + d.Unit
+}
+
 // Off lists the steps done, in the order in which they were: what the job's plan may count as apart.
 func (s *Story) Off() []string {
 	var off []string
 	for _, d := range s.Steps {
 		if s.StepIs(d.Step, d.Unit, StepIsDone) {
-			off = appendNew(off, d.Step)
+			off = appendNew(off, d.Key())
 		}
 	}
 	return off

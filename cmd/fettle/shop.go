@@ -213,7 +213,11 @@ func (s *shop) request(ctx context.Context, job core.Job) (core.PlanRequest, err
 		return req, err
 	}
 	req.Terms = core.Terms{Currency: s.settings.Currency, Rates: s.settings.Rates, Taxes: s.settings.Taxes, Prices: prices, Today: s.c.clock().UTC()}
-	return req, nil
+	story, err := s.book.Story(ctx, job.Number)
+	if err != nil {
+		return req, err
+	}
+	return req.Underway(story), nil
 }
 
 func (s *shop) addPacks(req *core.PlanRequest) error {
