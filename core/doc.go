@@ -53,6 +53,7 @@
 //	fit.go         sizes and torques as built
 //	roadtest.go    first start, runs, snags
 //	payment.go     money asked, paid, owed
+//	standing.go    what a job waits for, what it came to, what is owed
 //	handover.go    what must be accounted for before it goes
 //
 // core imports the standard library and the money library alone. It declares

@@ -92,7 +92,7 @@ func (s *Story) Next() []string {
 	next := slices.Clone(follows[s.Job.State])
 	switch {
 	case s.Job.State == StateStopped:
-		if was := s.stoppedAt(); was != "" {
+		if was := s.StoppedAt(); was != "" {
 			next = append([]string{was}, next...)
 		}
 	case s.Job.State != StateHandedOver:
@@ -104,8 +104,8 @@ func (s *Story) Next() []string {
 	return next
 }
 
-// stoppedAt is the state in which a stopped job was stopped.
-func (s *Story) stoppedAt() string {
+// StoppedAt is the state in which a stopped job was stopped.
+func (s *Story) StoppedAt() string {
 	for _, m := range slices.Backward(s.Moves) {
 		if m.To == StateStopped {
 			return m.From

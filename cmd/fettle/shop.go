@@ -213,6 +213,9 @@ func (s *shop) request(ctx context.Context, job core.Job) (core.PlanRequest, err
 		return req, err
 	}
 	req.Terms = core.Terms{Currency: s.settings.Currency, Rates: s.settings.Rates, Taxes: s.settings.Taxes, Prices: prices, Today: s.c.clock().UTC()}
+	if job.Number == "" { // not opened yet
+		return req, nil
+	}
 	story, err := s.book.Story(ctx, job.Number)
 	if err != nil {
 		return req, err
