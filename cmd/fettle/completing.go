@@ -35,6 +35,10 @@ var arguments = map[string][]completer{
 	"job leave":    {jobNumbers, partNames, nothing},
 	"job limit":    {jobNumbers, nothing},
 	"job export":   {jobNumbers, nil},
+	"job payer":    {jobNumbers, partyNames, nothing},
+	"job speaker":  {jobNumbers, partyNames, nothing},
+	"job labour":   {jobNumbers, subsystemNames, nothing},
+	"party set":    {partyNames, nothing},
 	"price ask":    {jobNumbers, nothing},
 	"price set":    {priceItems, nothing},
 	"plugin check": {ownSheetNames, nothing},
@@ -237,4 +241,16 @@ func stepNames(_ context.Context, s *shop, _ []string) (out []string) {
 		out = append(out, step.ID+"\t"+step.Name)
 	}
 	return out
+}
+
+func partyNames(ctx context.Context, s *shop, _ []string) []string {
+	parties, err := s.book.Parties(ctx)
+	if err != nil {
+		return nil
+	}
+	var names []string
+	for _, p := range parties {
+		names = append(names, p.Name)
+	}
+	return names
 }

@@ -15,7 +15,8 @@ import (
 
 func (c *command) jobCommand() *cobra.Command {
 	cmd := &cobra.Command{Use: "job", Short: "List jobs, show one, change what was agreed about it", Example: "  fettle job list\n  fettle job show J-001"}
-	cmd.AddCommand(c.jobListCommand(), c.jobShowCommand(), c.jobMarkCommand(), c.jobFactCommand(), c.jobLimitCommand(), c.jobPinCommand(), c.jobLeaveCommand(), c.jobExportCommand(), c.jobTakeCommand())
+	cmd.AddCommand(c.jobListCommand(), c.jobShowCommand(), c.jobMarkCommand(), c.jobFactCommand(), c.jobLimitCommand(), c.jobPinCommand(), c.jobLeaveCommand(), c.jobPayerCommand(), c.jobSpeakerCommand(), c.jobLabourCommand(),
+		c.jobExportCommand(), c.jobTakeCommand())
 	return cmd
 }
 
@@ -93,6 +94,23 @@ func printJob(w io.Writer, j core.Job, papers []store.Paper, s *shop) {
 	t.add("extent", strings.TrimSpace(j.Extent.Kind+" "+strings.Join(j.Extent.Names, ", ")))
 	t.add("wanted for", j.Brief.Use)
 	t.add("horizon", fmt.Sprintf("%s km or %s years", core.FormatNumber(j.Brief.HorizonKM), core.FormatNumber(j.Brief.HorizonYears)))
+	for _, p := range j.Payers {
+		share := p.Percent
+		if share == "" {
+			share = "100"
+		}
+		t.add("pays", strings.TrimSpace(fmt.Sprintf("%s, %s %% %s", p.Party, share, strings.Join(p.Subsystems, ", "))))
+	}
+	if len(j.Speakers) > 0 {
+		t.add("may speak", strings.Join(j.Speakers, ", "))
+	}
+	for _, l := range j.Labour {
+		hour := "0.00"
+		if core.Minor(l.Hour) != 0 {
+			hour = amount(l.Hour)
+		}
+		t.add("labour", fmt.Sprintf("%s by %s at %s an hour", l.Subsystem, l.Who, hour))
+	}
 	for _, p := range j.Pins {
 		t.add("pinned", fmt.Sprintf("%s: %s, by %s: %s", p.Place, p.Remedy, p.By, p.Reason))
 	}
