@@ -134,9 +134,13 @@ func markProblems(req PlanRequest) []Problem {
 	tell := func(u Unit, ms []Mark) {
 		for _, m := range ms {
 			switch m.Says {
-			case "looks altered":
+			case MarkAltered:
+				if !blank(m.Told) {
+					ps = append(ps, Problem{Severity: SeverityWarning, Unit: u.ID, Summary: fmt.Sprintf("the mark at %s looks altered; the owner was told in writing: %s", m.Where, m.Told)})
+					break
+				}
 				ps = append(ps, Problem{Severity: SeverityError, Unit: u.ID, Summary: fmt.Sprintf("the mark at %s looks altered: nothing is ordered and no scope is issued", m.Where),
-					Next: "stop work on this unit and tell the owner in writing"})
+					Next: "stop work on this unit and tell the owner in writing; then write down how: fettle job mark ... --says \"looks altered\" --told WORDS"})
 			case "later or earlier type", "from another model":
 				p := Problem{Severity: SeverityNote, Unit: u.ID, Summary: fmt.Sprintf("%s %q is %s", m.Where, m.Text, m.Says), Next: "agree with the owner: keep as it is, correct, or keep and note it"}
 				if unitPack(req, u) == nil && u.ID != "" {

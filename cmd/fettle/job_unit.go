@@ -21,9 +21,10 @@ func (c *command) jobMarkCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "mark JOB UNIT WHERE TEXT", Short: "Write down an identity mark as it reads, and what it says of the unit", Args: cobra.ExactArgs(4),
 		Long: `UNIT is a unit of the job, or "vehicle" for frame and plates. A mark at the same place takes the earlier one's place.
-One that looks altered stops work order and scope until the owner has been told in writing and the mark is settled.`,
+One that looks altered stops work order and scope until the owner has been told in writing: --told says how and when.`,
 		Example: `  fettle job mark J-001 vehicle "frame stamp" PK-15-20417 --says agrees
-  fettle job mark J-001 gearbox "third speed wheel, teeth" 29 --expected 28 --says "from another model"`,
+  fettle job mark J-001 gearbox "third speed wheel, teeth" 29 --expected 28 --says "from another model"
+  fettle job mark J-001 gearbox "case front" "G4 8 55" --says "looks altered" --told "letter of 3 May"`,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if !slices.Contains(core.MarkWords, m.Says) {
 				return core.Errorf(core.Invalid, "use one of: "+strings.Join(core.MarkWords, ", "), "--says %q", m.Says)
@@ -41,6 +42,7 @@ One that looks altered stops work order and scope until the owner has been told 
 	f := cmd.Flags()
 	f.StringVar(&m.Says, "says", "unknown", "`WHAT` it says: "+strings.Join(core.MarkWords, ", "))
 	f.StringVar(&m.Expected, "expected", "", "`WHAT` should stand there")
+	f.StringVar(&m.Told, "told", "", "`HOW` and when the owner was told in writing of a mark that looks altered")
 	f.StringVar(&m.Note, "note", "", "`WHAT` else is to be said of it; it is printed")
 	return cmd
 }

@@ -8,7 +8,9 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -207,7 +209,7 @@ func (s *shop) paperInput(p core.Plan, w written, issue bool) paper.Input {
 
 // issue keeps the papers with everything they were made from.
 func (s *shop) issue(ctx context.Context, k paperKind, p core.Plan, w written, pdf, html []byte) error {
-	inputs, err := s.inputs(p)
+	inputs, err := s.inputs(p, s.validUntil(k))
 	if err != nil {
 		return err
 	}
@@ -215,12 +217,32 @@ func (s *shop) issue(ctx context.Context, k paperKind, p core.Plan, w written, p
 	asPDF, asHTML := one, one
 	asPDF.Media, asPDF.Bytes = "application/pdf", pdf
 	asHTML.Media, asHTML.Bytes = "text/html", html
-	_, err = s.book.Issue(ctx, s.c.by(), asPDF, asHTML)
+	if _, err := s.book.Issue(ctx, s.c.by(), asPDF, asHTML); err != nil || k.name != scopePaper.name {
+		return err
+	}
+	return s.scopeIsOut(ctx, w, p.Job.Number)
+}
+
+// validUntil is when an offer ends; zero: the paper is none.
+func (s *shop) validUntil(k paperKind) time.Time {
+	if k.name != scopePaper.name {
+		return time.Time{}
+	}
+	return s.c.clock().AddDate(0, 0, s.settings.ValidDays).UTC()
+}
+
+// scopeIsOut takes a job to the state in which the owner's answer is waited for, where that may follow.
+func (s *shop) scopeIsOut(ctx context.Context, w written, job string) error {
+	story, err := s.book.Story(ctx, job)
+	if err != nil || story.Job.State == core.StateStopped || !slices.Contains(story.Next(), core.StateScopeOut) {
+		return err
+	}
+	_, err = s.book.Act(ctx, job, s.c.by(), &core.Move{To: core.StateScopeOut, Why: fmt.Sprintf("%s revision %d issued", w.Number, w.Revision)})
 	return err
 }
 
 // inputs are what a paper was made from: the hashes of plugins, sheets and packs, the findings, assessments, prices, rates and seed.
-func (s *shop) inputs(p core.Plan) (json.RawMessage, error) {
+func (s *shop) inputs(p core.Plan, validUntil time.Time) (json.RawMessage, error) {
 	type hashed struct {
 		Name   string `json:"name"`
 		SHA256 string `json:"sha256"`
@@ -237,7 +259,9 @@ func (s *shop) inputs(p core.Plan) (json.RawMessage, error) {
 		Order    core.WorkOrder   `json:"order"`
 		Budget   core.Budget      `json:"budget"`
 		Choices  []core.Choice    `json:"choices"`
-	}{Version: version, Plugins: s.plugins.List(), Findings: p.Findings, Job: p.Job, Assessed: p.Sheets, Order: p.WorkOrder, Budget: p.Budget, Choices: p.Choices}
+		// ValidUntil is when an offer ends; the book reads it back with the paper.
+		ValidUntil time.Time `json:"valid_until,omitzero"`
+	}{Version: version, Plugins: s.plugins.List(), Findings: p.Findings, Job: p.Job, Assessed: p.Sheets, Order: p.WorkOrder, Budget: p.Budget, Choices: p.Choices, ValidUntil: validUntil}
 	for i := range in.Plugins {
 		in.Plugins[i].PID, in.Plugins[i].State = 0, ""
 	}

@@ -109,7 +109,12 @@ func (in Input) marks() []Block {
 			switch m.Says {
 			case "from another model":
 				notice = append(notice, fmt.Sprintf("%s: the mark “%s” (%s) is from another model. The unit that is there is what is measured and priced, by its own limits.", of, m.Text, m.Where))
-			case "looks altered":
+			case core.MarkAltered:
+				if strings.TrimSpace(m.Told) != "" {
+					notice = append(notice, fmt.Sprintf("%s: the mark “%s” (%s) looks altered. The owner was told in writing: %s.", of, m.Text, m.Where, m.Told))
+					told = append(told, fmt.Sprintf("I have been told in writing that the mark “%s” (%s) looks altered.", m.Text, of))
+					break
+				}
 				notice = append(notice, fmt.Sprintf("%s: the mark “%s” (%s) looks altered. Nothing is ordered and this scope does not hold until the owner has been told in writing.", of, m.Text, m.Where))
 				told = append(told, fmt.Sprintf("I have been told in writing that the mark “%s” (%s) looks altered.", m.Text, of))
 			case "later or earlier type":
@@ -136,7 +141,7 @@ func (in Input) marks() []Block {
 	return bs
 }
 
-// altered says that some mark of the job looks altered: it stops orders until the owner is told in writing.
+// altered says that some mark of the job looks altered and the owner was not told in writing yet: it stops orders.
 func (in Input) altered() bool {
 	j := in.Plan.Job
 	ms := []core.Mark{}
@@ -146,7 +151,7 @@ func (in Input) altered() bool {
 	for _, u := range j.Units {
 		ms = append(ms, u.Marks...)
 	}
-	return slices.ContainsFunc(ms, func(m core.Mark) bool { return m.Says == "looks altered" })
+	return slices.ContainsFunc(ms, func(m core.Mark) bool { return m.Says == core.MarkAltered && strings.TrimSpace(m.Told) == "" })
 }
 
 // inShort is the money and the wait in four lines, for somebody who reads no further.
