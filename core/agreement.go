@@ -68,7 +68,7 @@ func (a *Agreement) Check(s *Story) error {
 	case Minor(a.Sum) <= 0 && a.Gate != GateFinish:
 		return Errorf(Invalid, "say the sum, tax included, beyond which you ask again", "no sum is authorised")
 	case a.Gate == GateChange:
-		return Errorf(Invalid, "fettle change answer "+s.Job.Number+" NOTE", "a change is agreed by answering its note")
+		return Errorf(Invalid, "fettle change "+s.Job.Number+" NOTE --answer C-001=1 --who NAME --how phone", "a change is agreed by answering its note")
 	}
 	if a.Gate == GateBudget {
 		if err := a.checkScope(s); err != nil {
@@ -170,15 +170,17 @@ func (s *Story) Covered(line string) error {
 	if altered := s.altered(); altered != "" {
 		return Errorf(Conflict, "tell the owner in writing, and record it with: fettle job mark ... --told", "a mark looks altered (%s): nothing is ordered before the owner is told", altered)
 	}
-	for _, n := range s.Notes {
-		if n.covers(line) {
-			return nil
-		}
+	covers := func(n Note) bool { return n.covers(line) }
+	if slices.ContainsFunc(s.notesSince(GateBudget), covers) {
+		return nil
 	}
 	p := s.Issued(a.Paper, a.Revision)
 	i := -1
 	if p != nil {
 		i = slices.IndexFunc(p.Lines, func(l Line) bool { return l.ID == line })
+	}
+	if i < 0 && slices.ContainsFunc(s.Notes, covers) {
+		return nil
 	}
 	if i < 0 {
 		return Errorf(Conflict, "put it into a change note: fettle change "+s.Job.Number, "%s is not on what was agreed (%s revision %d)", line, a.Paper, a.Revision)

@@ -23,20 +23,67 @@ func (s *Story) currency() string {
 	return "XXX"
 }
 
-// Authorised is the sum, tax included, up to which the shop may go: the main agreement and the change notes approved since.
+// Authorised is the sum, tax included, up to which the shop may go: the main agreement and the change notes approved since. A later main
+// agreement's sum stands for everything before it.
 func (s *Story) Authorised() Money {
-	total := int64(0)
-	if a := s.Agreed(GateBudget); a != nil {
-		total = Minor(a.Sum)
-	} else if a := s.Agreed(GateStrip); a != nil {
+	total, gate := int64(0), GateBudget
+	a := s.Agreed(gate)
+	if a == nil {
+		gate = GateStrip
+		a = s.Agreed(gate)
+	}
+	if a != nil {
 		total = Minor(a.Sum)
 	}
-	for _, n := range s.Notes {
+	for _, n := range s.notesSince(gate) {
 		for _, o := range n.Taken {
 			total += Minor(o.Sum)
 		}
 	}
 	return MinorMoney(total, s.currency())
+}
+
+// Left is what is authorised and not spent or promised yet; below zero if more was spent than authorised.
+func (s *Story) Left() Money {
+	return MinorMoney(Minor(s.Authorised())-Minor(s.Committed()), s.currency())
+}
+
+// Contingency is what the agreed scope held back for what could not be known (P80 less expected), and what of it the change notes approved
+// since have left. It is drawn by change note alone; what they save does not make it larger.
+func (s *Story) Contingency() (whole, left Money) {
+	code := s.currency()
+	a := s.Agreed(GateBudget)
+	if a == nil {
+		return MinorMoney(0, code), MinorMoney(0, code)
+	}
+	held := int64(0)
+	if p := s.Issued(a.Paper, a.Revision); p != nil {
+		held = Minor(p.Contingency)
+	}
+	drawn := int64(0)
+	for _, n := range s.notesSince(GateBudget) {
+		for _, o := range n.Taken {
+			drawn += Minor(o.Sum)
+		}
+	}
+	return MinorMoney(held, code), MinorMoney(min(max(held-drawn, 0), held), code)
+}
+
+// notesSince are the change notes answered after the agreement in force at a gate; its sum has taken up those before it.
+func (s *Story) notesSince(gate string) []Note {
+	agreed := 0
+	for i, a := range s.Agreements {
+		if a.Gate == gate {
+			agreed = i + 1
+		}
+	}
+	var since []Note
+	for _, n := range s.Notes {
+		if n.Closed.At.IsZero() || n.under >= agreed {
+			since = append(since, n)
+		}
+	}
+	return since
 }
 
 // Committed is what is spent or promised so far, before tax: hours at their rates, goods not returned, outwork not refused.

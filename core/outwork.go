@@ -75,6 +75,8 @@ func (o *Outwork) Check(s *Story) error {
 		return Errorf(Invalid, "name the outworker: --to NAME", "nobody is named to send it to")
 	case len(o.Lines) == 0:
 		return Errorf(Invalid, "name the part or the line of the order: --for PART", "the outwork carries out no line of the order")
+	case !o.asksInOrder():
+		return Errorf(Invalid, "write it like \"M1 diameter 2.4790..2.4795 in\"", "a size is asked for twice, or from more to less")
 	case len(o.Tags) == 0:
 		return Errorf(Invalid, "tag the pieces first, then name them: --tags T-014,T-015", "nothing is named to be sent")
 	case !slices.Contains(PriceTypes, o.Type):
@@ -97,6 +99,19 @@ func (o *Outwork) Check(s *Story) error {
 		}
 	}
 	return s.mayCommit(o.Price)
+}
+
+// asksInOrder reports whether each thing is asked once, its low bound not above its high one.
+func (o *Outwork) asksInOrder() bool {
+	for i, a := range o.Asked {
+		if a.Low != nil && a.High != nil && *a.Low > *a.High {
+			return false
+		}
+		if slices.ContainsFunc(o.Asked[:i], func(b Asked) bool { return strings.EqualFold(a.What, b.What) }) {
+			return false
+		}
+	}
+	return true
 }
 
 func (o *Outwork) fold(s *Story, at Stamp) {
@@ -150,7 +165,7 @@ func (r *Received) Check(s *Story) error {
 		switch {
 		case i < 0:
 			missing = append(missing, a.What)
-		case !r.Results[i].OK:
+		case !r.Results[i].met(a):
 			off = append(off, fmt.Sprintf("%s %s, asked %s", a.What, r.Results[i].As, a.Range()))
 		}
 	}
@@ -161,6 +176,15 @@ func (r *Received) Check(s *Story) error {
 		return Errorf(Conflict, "refuse it: --refuse WHY; or say why it will do: --why WORDS", "%s is not as asked: %s", o.ID, strings.Join(off, "; "))
 	}
 	return nil
+}
+
+// met reports whether what was measured is as asked. A reading speaks for itself; what has none is judged in words.
+func (r Result) met(a Asked) bool {
+	if r.Got.Unit == "" || a.Unit == "" {
+		return r.OK
+	}
+	ok, err := a.Meets(r.Got)
+	return ok && err == nil
 }
 
 func (r *Received) fold(s *Story, at Stamp) {
@@ -219,3 +243,9 @@ func (s *Story) intoWork() string {
 	}
 	return ""
 }
+
+// Late reports whether it is out and was promised for an earlier day.
+func (o Outwork) Late(now time.Time) bool { return o.State == OutworkOut && pastDue(o.Due, now) }
+
+// pastDue reports whether a day ended before now; no day never ends.
+func pastDue(due, now time.Time) bool { return !due.IsZero() && !now.Before(due.Add(24*time.Hour)) }

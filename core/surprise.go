@@ -1,6 +1,7 @@
 package core
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 )
@@ -25,11 +26,12 @@ type Surprise struct {
 
 // SurpriseOption is one thing that can be done about a surprise.
 type SurpriseOption struct {
-	Do      string   `json:"do"`                // in words: do it, the alternative, leave it
-	Sum     Money    `json:"sum,omitzero"`      // more than agreed, tax included; may be below zero
-	Weeks   float64  `json:"weeks"`             // more until the finish
-	Risk    string   `json:"risk,omitempty"`    // of leaving it, or of the alternative
-	Lines   []string `json:"lines,omitempty"`   // ids of lines of the order that it adds
+	Do    string  `json:"do"`             // in words: do it, the alternative, leave it
+	Sum   Money   `json:"sum,omitzero"`   // more than agreed, tax included; may be below zero
+	Weeks float64 `json:"weeks"`          // more until the finish
+	Risk  string  `json:"risk,omitempty"` // of leaving it, or of the alternative
+	// Lines are the ids of lines of the order that it adds. What no plan priced becomes a line of its own, change:C-001/1.
+	Lines   []string `json:"lines,omitempty"`
 	Leaves  bool     `json:"leaves,omitempty"`  // nothing is done
 	DrawsOn Money    `json:"draws_on,omitzero"` // of Sum, what comes out of the contingency
 }
@@ -66,6 +68,12 @@ func (p *Surprise) Check(s *Story) error {
 func (p *Surprise) fold(s *Story, at Stamp) {
 	q := *p
 	q.Stamp = at
+	q.Options = slices.Clone(p.Options)
+	for i, o := range q.Options {
+		if len(o.Lines) == 0 && !o.Leaves {
+			q.Options[i].Lines = []string{fmt.Sprintf("change:%s/%d", q.ID, i+1)}
+		}
+	}
 	s.Surprises = standing(s.Surprises, q, func(p Surprise) string { return p.ID })
 }
 
@@ -101,6 +109,7 @@ type Note struct {
 	Taken     []SurpriseOption `json:"taken,omitempty"` // the options chosen, as they stood
 	Sent      Stamp            `json:"sent"`
 	Closed    Stamp            `json:"closed,omitzero"`
+	under     int              // how many agreements there were when it was answered
 }
 
 // NoteAnswer is the option chosen for one surprise: 1 is the first, 0 none, declined.
@@ -218,6 +227,7 @@ func (a *Answer) fold(s *Story, at Stamp) {
 		return
 	}
 	n.State, n.Answered, n.Who, n.How, n.Why, n.Closed = a.State, a.Options, a.Who, a.How, a.Why, at
+	n.under = len(s.Agreements)
 	if a.State != NoteApproved {
 		return
 	}

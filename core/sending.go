@@ -1,0 +1,150 @@
+package core
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// Sendable gives the lines of a plan's order that an outworker carries out for some parts. It is a Conflict while such a line is held in
+// reserve, for a member of its group is not decided or not read; and NotFound if nothing of the parts goes out.
+func (p Plan) Sendable(places []Place) ([]Line, error) {
+	return p.orderable(places, "is sent out", func(l Line) bool { return l.Outwork != "" })
+}
+
+// Buyable gives the lines of a plan's order that need goods for some parts; it is refused as Sendable is.
+func (p Plan) Buyable(places []Place) ([]Line, error) {
+	return p.orderable(places, "has to be bought", func(l Line) bool { return len(l.Items) > 0 })
+}
+
+func (p Plan) orderable(places []Place, what string, wanted func(Line) bool) (lines []Line, err error) {
+	for _, l := range p.WorkOrder.Lines {
+		if !wanted(l) || !l.serves(places) {
+			continue
+		}
+		if err := p.Waits(l); err != nil {
+			return nil, err
+		}
+		lines = append(lines, l)
+	}
+	if len(lines) == 0 {
+		return nil, Errorf(NotFound, "see: fettle plan "+p.Job.Number, "nothing of the order %s for %s", what, placeNames(places))
+	}
+	return lines, nil
+}
+
+// Waits refuses, as Conflict, a line of the order that must not be ordered yet: it is only held in reserve, or a set that it serves is
+// ordered for together and a member of it is not seen.
+func (p Plan) Waits(l Line) error {
+	look := "look at them first: fettle record " + p.Job.Number + " ..."
+	if l.Kind == LineReserve {
+		return Errorf(Conflict, look, "%s is only held in reserve: %s", strings.TrimPrefix(l.Name, "Reserve: "), p.unread(l))
+	}
+	if waits := p.incomplete(l); waits != "" {
+		return Errorf(Conflict, look, "%s waits for its group: %s", l.Name, waits)
+	}
+	return nil
+}
+
+// unread says how many parts of a line are read, and which are not.
+func (p Plan) unread(l Line) string {
+	if words := p.notRead(l.Places, func(c UnitCondition) bool { return c.Grade != NotSeen && c.ReadingsTaken >= c.ReadingsNeeded }); words != "" {
+		return words
+	}
+	return fmt.Sprintf("whether %s needs it is not decided", placeNames(l.Places))
+}
+
+// incomplete says which members are not seen of the sets, served by a line, that are ordered for together or not at all; "" if none is.
+func (p Plan) incomplete(l Line) string {
+	for _, s := range p.Sheets {
+		if s.Subsystem != l.Subsystem || s.Unit != l.Unit {
+			continue
+		}
+		for _, set := range s.Sheet.Sets {
+			var members []Place
+			for _, t := range set.Members {
+				members = append(members, Place{s.Subsystem, s.Unit, t})
+			}
+			if !set.CompleteBeforeOrder || !l.serves(members) {
+				continue
+			}
+			if words := p.notRead(members, func(c UnitCondition) bool { return c.Grade != NotSeen }); words != "" {
+				return words
+			}
+		}
+	}
+	return ""
+}
+
+// notRead says how many of the places are read, and names the others; "" if all are.
+func (p Plan) notRead(places []Place, read func(UnitCondition) bool) string {
+	var not []string
+	of := 0
+	for _, c := range p.Conditions {
+		if !slices.Contains(places, c.Place) {
+			continue
+		}
+		of++
+		if !read(c) {
+			not = append(not, c.Place.String())
+		}
+	}
+	if len(not) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%d of %d read; not read: %s", of-len(not), of, strings.Join(not, ", "))
+}
+
+// serves reports whether a line is there for one of the places.
+func (l Line) serves(places []Place) bool {
+	return slices.ContainsFunc(l.Places, func(p Place) bool { return slices.Contains(places, p) })
+}
+
+func placeNames(places []Place) string {
+	var names []string
+	for _, p := range places {
+		names = append(names, p.String())
+	}
+	return strings.Join(names, ", ")
+}
+
+// Unsent says which parts of lines do not go with the tags that are sent, with the tag of each that has one: a set goes as a set. A tag of a
+// whole unit stands for all of its parts, one of a part without a position for the part at each of its positions.
+func (s *Story) Unsent(lines []Line, sent []string) []string {
+	var out []string
+	for _, l := range lines {
+		for _, p := range l.Places {
+			if slices.ContainsFunc(sent, func(n string) bool { t := s.Tag(n); return t != nil && t.holds(p) }) {
+				continue
+			}
+			words := p.String() + " has no tag"
+			if i := slices.IndexFunc(s.Tags, func(t Tag) bool { return t.holds(p) && !t.Gone() }); i >= 0 {
+				words = fmt.Sprintf("%s is %s, %s", p, s.Tags[i].ID, s.Tags[i].State)
+			}
+			out = appendNew(out, words)
+		}
+	}
+	for _, n := range sent {
+		t := s.Tag(n)
+		if t == nil {
+			continue
+		}
+		for _, m := range t.Mates {
+			if other := s.Tag(m); other != nil && !slices.Contains(sent, m) && !other.Gone() {
+				out = appendNew(out, fmt.Sprintf("%s was mated with %s", n, other.words()))
+			}
+		}
+	}
+	return out
+}
+
+// holds reports whether a tag is of a place, or of more than it.
+func (t Tag) holds(p Place) bool {
+	switch {
+	case t.Unit == "" && t.Subsystem == "" && t.Target.Part == "":
+		return false // named in words alone
+	case t.Unit != "" && t.Unit != p.Unit, t.Subsystem != "" && t.Subsystem != p.Subsystem:
+		return false
+	}
+	return t.Target.Part == "" || t.Target.Part == p.Part && (t.Target.Position == "" || t.Target.Position == p.Position)
+}
