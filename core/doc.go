@@ -44,6 +44,7 @@
 //	arrival.go     what came
 //	underway.go    what has happened laid over what a plan is made from
 //	tag.go         what is off, where it lies, what goes with it
+//	tag_words.go   fasteners and shims as they are written
 //	stripping.go   steps done, undone, skipped
 //	hours.go       time spent
 //	outwork.go     sent out, and measured when it comes back

@@ -21,6 +21,7 @@ var arguments = map[string][]completer{
 	"scope":        {jobNumbers, nothing},
 	"work-order":   {jobNumbers, nothing},
 	"undo":         {jobNumbers, nothing},
+	"agree":        {jobNumbers, words("strip", "budget", "finish"), nothing},
 	"state":        {jobNumbers, words(core.States...), nothing},
 	"stop":         {jobNumbers, nothing},
 	"resume":       {jobNumbers, nothing},
@@ -38,6 +39,7 @@ var arguments = map[string][]completer{
 	"job payer":    {jobNumbers, partyNames, nothing},
 	"job speaker":  {jobNumbers, partyNames, nothing},
 	"job labour":   {jobNumbers, subsystemNames, nothing},
+	"tag":          {jobNumbers, tagNumbers, nothing},
 	"unit list":    {jobNumbers, nothing},
 	"unit add":     {jobNumbers, nothing},
 	"unit swap":    {jobNumbers, unitNames, unitNames, nothing},
@@ -56,7 +58,11 @@ var flagWords = map[string]completer{
 	"why --job":          jobNumbers,
 	"record --subsystem": subsystemNames,
 	"record --with":      instrumentNames,
+	"agree --how":        words(core.Ways...),
+	"agree --who":        partyNames,
 	"job mark --says":    words(core.MarkWords...),
+	"tag --state":        words(core.TagStates...),
+	"find --job":         jobNumbers,
 	"new job --extent":   words(core.ExtentBareFrame, core.ExtentNamed, core.ExtentAsNeeded, core.ExtentBench),
 	"new job --stored":   words(storedWords...),
 	"new job --ran":      words(ranWords...),
@@ -258,4 +264,19 @@ func partyNames(ctx context.Context, s *shop, _ []string) []string {
 		names = append(names, p.Name)
 	}
 	return names
+}
+
+func tagNumbers(ctx context.Context, s *shop, args []string) []string {
+	if len(args) == 0 {
+		return nil
+	}
+	story, err := s.book.Story(ctx, args[0])
+	if err != nil {
+		return nil
+	}
+	var numbers []string
+	for _, t := range story.Tags {
+		numbers = append(numbers, t.ID)
+	}
+	return numbers
 }
