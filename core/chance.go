@@ -49,27 +49,35 @@ func newOutlook(b Brief, s UnitSheet) outlook {
 		kappa = defaultKappa
 	}
 	o.shape, o.rate = kappa, kappa
+	shown := make([]bool, len(o.rows)) // a part that the row speaks of was seen: the row counts once, however many parts it speaks of
 	for _, c := range s.Assessment.Conditions {
 		part := s.Sheet.Part(c.Target.Part)
 		if part == nil || part.OneUse || len(c.States) != 1 || c.ReadingsTaken == 0 {
 			continue
 		}
 		past := c.Grade == PastLimit || c.Grade == Failed
-		p := 0.0
+		own := 0.0
 		for _, st := range part.Outlook {
-			if st.Grade.ClosesReuse(false) {
-				i := o.rowOf(st, c.Target)
-				if i < 0 {
-					p += st.Chance
-					continue
-				}
-				p += o.chances[i]
-				o.happened[i] = o.happened[i] || past
+			if !st.Grade.ClosesReuse(false) {
+				continue
+			}
+			if i := o.rowOf(st, c.Target); i >= 0 {
+				shown[i], o.happened[i] = true, o.happened[i] || past
+			} else {
+				own += st.Chance
 			}
 		}
-		o.rate += p
-		if past && p > 0 {
+		o.rate += own
+		if past && own > 0 {
 			o.shape++
+		}
+	}
+	for i := range o.rows {
+		if shown[i] {
+			o.rate += o.chances[i]
+			if o.happened[i] {
+				o.shape++
+			}
 		}
 	}
 	return o
