@@ -31,6 +31,21 @@ var photoExt = regexp.MustCompile(`^\.[a-z0-9]{1,8}$`)
 // AddPhoto keeps a picture: its bytes on the disk first, then the entry. name gives the ending and, if there is no
 // title, the title.
 func (b *Book) AddPhoto(ctx context.Context, job, by, name string, p Photo, r io.Reader) (Photo, error) {
+	p, err := b.KeepPhoto(name, p, r)
+	if err != nil {
+		return Photo{}, err
+	}
+	body, err := json.Marshal(p)
+	if err != nil {
+		return Photo{}, err
+	}
+	_, err = b.Append(ctx, Entry{Job: job, Kind: KindPhoto, By: by, Body: body})
+	return p, err
+}
+
+// KeepPhoto writes a picture's bytes on the disk and fills in its hash, its ending and, if there is none, its title from name. The book
+// knows of it once it is added: see ActTogether.
+func (b *Book) KeepPhoto(name string, p Photo, r io.Reader) (Photo, error) {
 	p.Ext = strings.ToLower(filepath.Ext(name))
 	if !photoExt.MatchString(p.Ext) {
 		return Photo{}, core.Errorf(core.Invalid, "give the file an ending like .jpg", "%q does not end like a picture", name)
@@ -39,14 +54,7 @@ func (b *Book) AddPhoto(ctx context.Context, job, by, name string, p Photo, r io
 		p.Title = strings.TrimSuffix(filepath.Base(name), filepath.Ext(name))
 	}
 	var err error
-	if p.SHA256, err = b.keep(p.Ext, r); err != nil {
-		return Photo{}, err
-	}
-	body, err := json.Marshal(p)
-	if err != nil {
-		return Photo{}, err
-	}
-	_, err = b.Append(ctx, Entry{Job: job, Kind: KindPhoto, By: by, Body: body})
+	p.SHA256, err = b.keep(p.Ext, r)
 	return p, err
 }
 

@@ -22,29 +22,36 @@ func (b *Book) Act(ctx context.Context, job, by string, acts ...core.Act) (s cor
 		if s, err = storyOf(ctx, tx, job); err != nil {
 			return err
 		}
-		stamp := core.Stamp{By: by, At: b.clock().UTC()}
-		var es []Entry
-		for _, a := range acts {
-			if err := number(ctx, tx, a, es); err != nil {
-				return err
-			}
-			move, err := s.Do(a, stamp)
-			if err != nil {
-				return err
-			}
-			if es, err = appendAct(es, job, by, a); err != nil {
-				return err
-			}
-			if move != nil {
-				if es, err = appendAct(es, job, by, move); err != nil {
-					return err
-				}
-			}
+		es, err := doAll(ctx, tx, &s, core.Stamp{By: by, At: b.clock().UTC()}, acts)
+		if err != nil {
+			return err
 		}
 		_, err = b.insert(ctx, tx, es)
 		return err
 	})
 	return s, err
+}
+
+// doAll does acts to a story one after the other and gives their entries, with those of the moves that follow from them.
+func doAll(ctx context.Context, tx *sql.Tx, s *core.Story, stamp core.Stamp, acts []core.Act) (es []Entry, err error) {
+	for _, a := range acts {
+		if err := number(ctx, tx, a, es); err != nil {
+			return nil, err
+		}
+		move, err := s.Do(a, stamp)
+		if err != nil {
+			return nil, err
+		}
+		if es, err = appendAct(es, s.Job.Number, stamp.By, a); err != nil {
+			return nil, err
+		}
+		if move != nil {
+			if es, err = appendAct(es, s.Job.Number, stamp.By, move); err != nil {
+				return nil, err
+			}
+		}
+	}
+	return es, nil
 }
 
 func appendAct(es []Entry, job, by string, a core.Act) ([]Entry, error) {
