@@ -115,7 +115,7 @@ func (s *Story) Gates() []GateStanding {
 				is += fmt.Sprintf(", %s revision %d", a.Paper, a.Revision)
 			}
 			if Minor(a.Sum) > 0 {
-				is += fmt.Sprintf(", up to %s", a.Sum)
+				is += fmt.Sprintf(", up to %s", a.Sum.Round())
 			}
 		}
 		gs = append(gs, GateStanding{g, is})

@@ -98,3 +98,14 @@ func (s *Story) Off() []string {
 	}
 	return off
 }
+
+// StripHours are the hours spent on steps that stand as done.
+func (s *Story) StripHours() float64 {
+	sum := 0.0
+	for _, d := range s.Steps {
+		if d.Is == StepIsDone && s.StepIs(d.Step, d.Unit, StepIsDone) {
+			sum += d.Hours
+		}
+	}
+	return sum
+}

@@ -10,6 +10,7 @@ func (r PlanRequest) Underway(s Story) PlanRequest {
 		r.Job.Extent.Apart = appendNew(r.Job.Extent.Apart, key)
 	}
 	r.Findings = transplanted(r.Findings, r.Job.Moved)
+	r.StripSpent = s.StripHours()
 	return r
 }
 

@@ -43,6 +43,9 @@ func (c *command) demo(ctx context.Context) error {
 		if err := s.demoPrices(ctx); err != nil {
 			return err
 		}
+		if err := s.demoParties(ctx); err != nil {
+			return err
+		}
 		var first core.Job
 		for i, d := range demoJobs() {
 			job, err := s.demoOpen(ctx, d)
@@ -56,14 +59,12 @@ func (c *command) demo(ctx context.Context) error {
 		if err := s.demoPhotos(ctx, first.Number); err != nil {
 			return err
 		}
-		p, err := s.plan(ctx, first)
+		p, err := s.demoWork(ctx, first)
 		if err != nil {
 			return err
 		}
-		for _, k := range []paperKind{scopePaper, workOrderPaper} {
-			if _, err := s.write(ctx, k, p, filepath.Join(s.dir, store.PapersDir, k.name), false); err != nil {
-				return err
-			}
+		if _, err := s.write(ctx, workOrderPaper, p, filepath.Join(s.dir, store.PapersDir, workOrderPaper.name), false); err != nil {
+			return err
 		}
 		if c.asJSON() {
 			return writeJSON(c.out, planToJSON(p))
@@ -135,12 +136,12 @@ func demoJobs() []demoJob {
 		all = append(all, name+".csv")
 	}
 	return []demoJob{
-		{core.Job{Title: "Packhorse: to the bare frame and back", State: "inspected", Owner: owner, Vehicle: &vehicle, Units: []core.Unit{engine, gearbox}, Brief: brief,
+		{core.Job{Title: "Packhorse: to the bare frame and back", Owner: owner, Vehicle: &vehicle, Units: []core.Unit{engine, gearbox}, Brief: brief,
 			Extent: core.Extent{Kind: core.ExtentBareFrame}}, all},
-		{core.Job{Title: "Brakes only, otherwise left alone", State: "inspected", Owner: core.Party{Name: "Cottam Bros, Hayrick Lane"}, Vehicle: &core.Vehicle{Title: "Packhorse, Mark B, on the road", Pack: "packhorse-mark-b"},
+		{core.Job{Title: "Brakes only, otherwise left alone", State: core.StateInspected, Owner: core.Party{Name: "Cottam Bros, Hayrick Lane"}, Vehicle: &core.Vehicle{Title: "Packhorse, Mark B, on the road", Pack: "packhorse-mark-b"},
 			Brief:  core.Brief{Use: "milk round, every day", HorizonKM: 40000, HorizonYears: 5, Stored: "dry", Ran: "within 2 years", Worked: "hard"},
 			Extent: core.Extent{Kind: core.ExtentNamed, Names: []string{"brakes"}}}, []string{"jobs/brakes-only.csv"}},
-		{core.Job{Title: "One gearbox on the bench", State: "arrived", Owner: owner, Brief: brief,
+		{core.Job{Title: "One gearbox on the bench", State: core.StateArrived, Owner: owner, Brief: brief,
 			Units:  []core.Unit{{ID: "gearbox", Kind: "gearbox", Title: "Spare gearbox, no number found", Pack: "packhorse-gearbox", Marks: []core.Mark{{Where: "case, casting date", Text: "", Says: "not found yet"}}}},
 			Extent: core.Extent{Kind: core.ExtentBench, Apart: []string{"gearbox-split"}}}, []string{"jobs/bench-gearbox.csv"}},
 	}

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"math"
 	"slices"
 	"strings"
 
@@ -253,6 +254,9 @@ func printMoney(w io.Writer, p core.Plan) {
 	t.add("contingency", amount(b.Contingency), "P80 less expected: the owner's money, drawn by change note alone")
 	t.add("tax", amount(p.WorkOrder.Tax), "on its own, outside the range")
 	t.add("total with tax", amount(p.WorkOrder.Total), fmt.Sprintf("%.0f %% of it before tax rests on typical prices nobody has asked", share(p)))
+	if p.StripSpent > 0 {
+		t.add("strip-down", core.FormatNumber(math.Round(p.StripSpent*10)/10)+" h", "done already, under its own agreement; in none of these sums")
+	}
 	t.print(w, "  ", screen)
 	if len(b.Widest) > 0 {
 		var names []string
