@@ -64,7 +64,7 @@ func (s *Story) Needs(gate string, now time.Time) string {
 			return fmt.Sprintf("a change note of what is gathering (%d): fettle change %s --note", n, s.Job.Number)
 		}
 	case GateFinish:
-		if s.Agreed(GateFinish) == nil {
+		if s.Job.Vehicle != nil && s.Agreed(GateFinish) == nil {
 			return "the owner's choices of paint and trim, before either is begun: fettle agree " + s.Job.Number + " finish --who NAME --how signed --words WORDS"
 		}
 	}

@@ -6,8 +6,8 @@ import (
 	"strings"
 )
 
-// Sendable gives the lines of a plan's order that an outworker carries out for some parts. It is a Conflict while such a line is held in
-// reserve, for a member of its group is not decided or not read; and NotFound if nothing of the parts goes out.
+// Sendable gives the lines of a plan's order that an outworker carries out for some parts. It is a Conflict while every such line is held in
+// reserve, or a member of its group is not decided or not read; and NotFound if nothing of the parts goes out.
 func (p Plan) Sendable(places []Place) ([]Line, error) {
 	return p.orderable(places, "is sent out", func(l Line) bool { return l.Outwork != "" })
 }
@@ -18,14 +18,19 @@ func (p Plan) Buyable(places []Place) ([]Line, error) {
 }
 
 func (p Plan) orderable(places []Place, what string, wanted func(Line) bool) (lines []Line, err error) {
+	var waits error
 	for _, l := range p.WorkOrder.Lines {
 		if !wanted(l) || !l.serves(places) {
 			continue
 		}
-		if err := p.Waits(l); err != nil {
-			return nil, err
+		if err := p.waits(l, places); err == nil {
+			lines = append(lines, l)
+		} else if waits == nil {
+			waits = err
 		}
-		lines = append(lines, l)
+	}
+	if len(lines) == 0 && waits != nil {
+		return nil, waits
 	}
 	if len(lines) == 0 {
 		return nil, Errorf(NotFound, "see: fettle plan "+p.Job.Number, "nothing of the order %s for %s", what, placeNames(places))
@@ -35,37 +40,43 @@ func (p Plan) orderable(places []Place, what string, wanted func(Line) bool) (li
 
 // Waits refuses, as Conflict, a line of the order that must not be ordered yet: it is only held in reserve, or a set that it serves is
 // ordered for together and a member of it is not seen.
-func (p Plan) Waits(l Line) error {
+func (p Plan) Waits(l Line) error { return p.waits(l, l.Places) }
+
+func (p Plan) waits(l Line, places []Place) error {
 	look := "look at them first: fettle record " + p.Job.Number + " ..."
 	if l.Kind == LineReserve {
-		return Errorf(Conflict, look, "%s is only held in reserve: %s", strings.TrimPrefix(l.Name, "Reserve: "), p.unread(l))
+		return Errorf(Conflict, look, "%s is only held in reserve: %s", strings.TrimPrefix(l.Name, "Reserve: "), p.unread(l, places))
 	}
-	if waits := p.incomplete(l); waits != "" {
+	if waits := p.incomplete(l.Places); waits != "" {
 		return Errorf(Conflict, look, "%s waits for its group: %s", l.Name, waits)
 	}
 	return nil
 }
 
-// unread says how many parts of a line are read, and which are not.
-func (p Plan) unread(l Line) string {
+// unread says how many parts of a line are read, and which are not: of the sets that the places asked for are in, if one has a part unread.
+func (p Plan) unread(l Line, places []Place) string {
+	if words := p.incomplete(places); words != "" {
+		return words
+	}
 	if words := p.notRead(l.Places, func(c UnitCondition) bool { return c.Grade != NotSeen && c.ReadingsTaken >= c.ReadingsNeeded }); words != "" {
 		return words
 	}
 	return fmt.Sprintf("whether %s needs it is not decided", placeNames(l.Places))
 }
 
-// incomplete says which members are not seen of the sets, served by a line, that are ordered for together or not at all; "" if none is.
-func (p Plan) incomplete(l Line) string {
+// incomplete says which members are not seen of the sets, with any of the places in them, that are ordered for together or not at all; "" if
+// none is.
+func (p Plan) incomplete(places []Place) string {
 	for _, s := range p.Sheets {
-		if s.Subsystem != l.Subsystem || s.Unit != l.Unit {
-			continue
-		}
 		for _, set := range s.Sheet.Sets {
+			if !set.CompleteBeforeOrder {
+				continue
+			}
 			var members []Place
 			for _, t := range set.Members {
 				members = append(members, Place{s.Subsystem, s.Unit, t})
 			}
-			if !set.CompleteBeforeOrder || !l.serves(members) {
+			if !slices.ContainsFunc(members, func(m Place) bool { return slices.Contains(places, m) }) {
 				continue
 			}
 			if words := p.notRead(members, func(c UnitCondition) bool { return c.Grade != NotSeen }); words != "" {
@@ -86,7 +97,7 @@ func (p Plan) notRead(places []Place, read func(UnitCondition) bool) string {
 		}
 		of++
 		if !read(c) {
-			not = append(not, c.Place.String())
+			not = append(not, strings.TrimSpace(c.PartName+" "+c.Position))
 		}
 	}
 	if len(not) == 0 {
@@ -147,4 +158,37 @@ func (t Tag) holds(p Place) bool {
 		return false
 	}
 	return t.Target.Part == "" || t.Target.Part == p.Part && (t.Target.Position == "" || t.Target.Position == p.Position)
+}
+
+// AtWork gives the outwork that carries a line out or has done so; nil if none does.
+func (s *Story) AtWork(line string) *Outwork {
+	for i := range s.Outwork {
+		if o := &s.Outwork[i]; o.State != OutworkRefused && slices.Contains(o.Lines, line) {
+			return o
+		}
+	}
+	return nil
+}
+
+// ToSend lists the lines of the agreed scope, or else of the one issued last, that somebody else carries out and nobody has yet.
+func (s *Story) ToSend() []Line {
+	var lines []Line
+	for _, l := range s.scopeLines() {
+		if l.Kind == LineWork && l.Outwork != "" && s.AtWork(l.ID) == nil {
+			lines = append(lines, l)
+		}
+	}
+	return lines
+}
+
+// scopeLines are the lines of the agreed scope, or else of the one issued last.
+func (s *Story) scopeLines() []Line {
+	p := s.lastScope()
+	if a := s.Agreed(GateBudget); a != nil {
+		p = s.Issued(a.Paper, a.Revision)
+	}
+	if p == nil {
+		return nil
+	}
+	return p.Lines
 }

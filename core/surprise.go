@@ -251,6 +251,26 @@ func (n *Note) covers(line string) bool {
 	return n.State == NoteApproved && slices.ContainsFunc(n.Taken, func(o SurpriseOption) bool { return slices.Contains(o.Lines, line) })
 }
 
+// Taken gives the option that was approved for a surprise. It is a Conflict while none is.
+func (s *Story) Taken(number string) (SurpriseOption, error) {
+	p := s.Surprise(number)
+	if p == nil {
+		return SurpriseOption{}, Errorf(NotFound, "see: fettle change "+s.Job.Number, "%s has no change %s", s.Job.Number, number)
+	}
+	n := s.Note(p.Note)
+	switch {
+	case n == nil:
+		return SurpriseOption{}, Errorf(Conflict, "put it to the owner: fettle change "+s.Job.Number+" --note", "%s is on no change note yet", number)
+	case n.State == NoteSent:
+		return SurpriseOption{}, Errorf(Conflict, "write the answer down: fettle change "+s.Job.Number+" "+n.ID+" --answer ...", "%s is not answered yet", n.ID)
+	}
+	i := slices.IndexFunc(n.Answered, func(o NoteAnswer) bool { return o.Surprise == number })
+	if n.State != NoteApproved || i < 0 || n.Answered[i].Option == 0 || p.Options[n.Answered[i].Option-1].Leaves {
+		return SurpriseOption{}, Errorf(Conflict, "it needs a new change note", "%s was not approved (%s)", number, n.ID)
+	}
+	return p.Options[n.Answered[i].Option-1], nil
+}
+
 // Trailer names the safety matters that the owner left undone: with any of them the vehicle leaves on a trailer.
 func (s *Story) Trailer() []string {
 	var left []string

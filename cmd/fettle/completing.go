@@ -22,6 +22,8 @@ var arguments = map[string][]completer{
 	"work-order":   {jobNumbers, nothing},
 	"undo":         {jobNumbers, nothing},
 	"agree":        {jobNumbers, words("strip", "budget", "finish"), nothing},
+	"send":         {jobNumbers, nothing},
+	"receive":      {jobNumbers, outworkNumbers, nothing},
 	"state":        {jobNumbers, words(core.States...), nothing},
 	"stop":         {jobNumbers, nothing},
 	"resume":       {jobNumbers, nothing},
@@ -60,6 +62,8 @@ var flagWords = map[string]completer{
 	"record --with":      instrumentNames,
 	"agree --how":        words(core.Ways...),
 	"agree --who":        partyNames,
+	"send --to":          partyNames,
+	"send --for":         inJob(partNames),
 	"job mark --says":    words(core.MarkWords...),
 	"tag --state":        words(core.TagStates...),
 	"find --job":         jobNumbers,
@@ -279,4 +283,35 @@ func tagNumbers(ctx context.Context, s *shop, args []string) []string {
 		numbers = append(numbers, t.ID)
 	}
 	return numbers
+}
+
+// numbersOf offers the numbers of something in the story of the job named first.
+func numbersOf(ctx context.Context, s *shop, args []string, of func(core.Story) []string) []string {
+	if len(args) == 0 {
+		return nil
+	}
+	story, err := s.book.Story(ctx, args[0])
+	if err != nil {
+		return nil
+	}
+	return of(story)
+}
+
+func outworkNumbers(ctx context.Context, s *shop, args []string) []string {
+	return numbersOf(ctx, s, args, func(story core.Story) (ns []string) {
+		for _, o := range story.Outwork {
+			ns = append(ns, o.ID)
+		}
+		return ns
+	})
+}
+
+// inJob offers nothing while no job is named.
+func inJob(f completer) completer {
+	return func(ctx context.Context, s *shop, args []string) []string {
+		if len(args) == 0 {
+			return nil
+		}
+		return f(ctx, s, args[:1])
+	}
 }
