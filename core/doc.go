@@ -46,6 +46,8 @@
 //	tag.go         what is off, where it lies, what goes with it
 //	tag_words.go   fasteners and shims as they are written
 //	stripping.go   steps done, undone, skipped
+//	nextsteps.go   what can be done next, and what keeps a step back
+//	unread.go      readings that a step would destroy, or that only exist before strip-down
 //	hours.go       time spent
 //	outwork.go     sent out, and measured when it comes back
 //	purchase.go    bought, arrived, wrong, returned

@@ -1,11 +1,6 @@
 package core
 
-import (
-	"fmt"
-	"math"
-	"slices"
-	"strings"
-)
+import "math"
 
 // plannedSteps lists the steps that the plan opens, in an order in which they can be done, with what each would destroy.
 func (b *bench) plannedSteps(d *due) []PlannedStep {
@@ -17,7 +12,7 @@ func (b *bench) plannedSteps(d *due) []PlannedStep {
 		}
 		p := PlannedStep{Step: s.step, Unit: s.unit, Done: s.apart, ServedBy: len(d.stepParts[n])}
 		if !s.apart {
-			p.Lost = b.aboutToBeLost(s)
+			p.Lost = ReadingNames(aboutToBeLost(s.step, s.unit, b.sheets, b.req.Findings))
 		}
 		if s.step.Load != "" {
 			p.Lift = b.lift(s.step.Load)
@@ -46,30 +41,6 @@ func (b *bench) inOrder() []int {
 		visit(n, 0)
 	}
 	return out
-}
-
-// aboutToBeLost names the readings that a step destroys and that nobody has taken.
-func (b *bench) aboutToBeLost(s accessStep) []string {
-	var lost []string
-	for _, id := range s.step.Destroys {
-		path := strings.Split(id, "/")
-		if len(path) != 3 {
-			continue
-		}
-		for _, us := range b.sheets {
-			check := us.Sheet.Check(path[1], path[2])
-			if us.Subsystem != path[0] || check == nil {
-				continue
-			}
-			taken := slices.ContainsFunc(b.req.Findings, func(f Finding) bool {
-				return f.Subsystem == path[0] && f.Target.Part == path[1] && f.Check == path[2]
-			})
-			if !taken {
-				lost = append(lost, fmt.Sprintf("%s: %s", us.Sheet.Part(path[1]).Name, check.Name))
-			}
-		}
-	}
-	return lost
 }
 
 // Sling angles are from the horizontal. Ratings are not tabulated under 30 degrees (OSHA guidance on safe sling use), and under 45 a sling

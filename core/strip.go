@@ -39,6 +39,8 @@ type StripPlan struct {
 	ID    string `json:"id"`
 	Title string `json:"title"`
 	Steps []Step `json:"steps"`
+	// BeforeAgreement are the steps that take nothing apart and so need nobody's yes: taking in, checks as found.
+	BeforeAgreement []string `json:"before_agreement,omitempty"`
 }
 
 // Step returns a step by id, or nil.

@@ -12,7 +12,7 @@ import (
 // others come after, in their order. "x/*" then means x at every position of the whole. Errors are of code Invalid and
 // tell at once every predecessor that does not exist and every circle.
 func MergeStrip(generic core.StripPlan, steps []core.Step) (core.StripPlan, error) {
-	merged := core.StripPlan{ID: generic.ID, Title: generic.Title, Steps: slices.Clone(generic.Steps)}
+	merged := core.StripPlan{ID: generic.ID, Title: generic.Title, Steps: slices.Clone(generic.Steps), BeforeAgreement: generic.BeforeAgreement}
 	for _, s := range steps {
 		if i := slices.IndexFunc(merged.Steps, func(g core.Step) bool { return g.ID == s.ID }); i >= 0 {
 			merged.Steps[i] = s

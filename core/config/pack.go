@@ -97,6 +97,11 @@ func ReadPack(data []byte, file string) (core.Pack, error) {
 		p.Marks = append(p.Marks, core.Mark{Where: m.Where.s, Expected: m.Expected.s, Says: d.oneOf(m.Says, "word of a mark", core.MarkWords...), Note: m.Note.s})
 	}
 	p.Steps, _ = d.steps(f.Steps, f.Currency)
+	for _, s := range f.Steps {
+		if s.Before {
+			d.add(s.ID.mark, "take it out: only the strip plan frees a step", "before_agreement in a pack")
+		}
+	}
 	p.Sets = d.sets(f.Sets, f.Source)
 	if err := d.err(); err != nil {
 		return core.Pack{}, err

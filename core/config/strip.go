@@ -26,6 +26,7 @@ type stepFile struct {
 	BareFrame yes           `key:"bare_frame"`
 	Load      text          `key:"load"`
 	Confirm   text          `key:"confirm"`
+	Before    yes           `key:"before_agreement"`
 }
 
 // itemFile is an item that is new each time.
@@ -69,6 +70,7 @@ type planFile struct {
 //	    bare_frame: true            # part of going to the bare frame
 //	    load: engine                # what is lifted: its weight stands in the vehicle's pack
 //	    confirm: The stands are under the frame, not under the axle.   # what must be said yes to before it is offered
+//	    before_agreement: true      # takes nothing apart: may be done before anybody agreed to the strip-down
 //
 // A step may be written again with other positions. Faults, all told at once: unknown keys, a step or position twice, a
 // predecessor that does not exist, steps that wait for each other in a circle.
@@ -79,6 +81,9 @@ func ReadStripPlan(data []byte, file string) (core.StripPlan, error) {
 	plan := core.StripPlan{ID: d.id(p.ID), Title: p.Title.s}
 	var steps placedSteps
 	plan.Steps, steps = d.steps(p.Steps, p.Currency)
+	for i := range p.Steps {
+		plan.BeforeAgreement = append(plan.BeforeAgreement, p.Steps[i].free()...)
+	}
 	if plan.Steps != nil {
 		plan.Steps = resolve(plan.Steps, func(id, ref, next, format string, args ...any) { d.add(steps[id].of(ref), next, format, args...) })
 	}
@@ -177,6 +182,20 @@ func (f *stepFile) texts() []text {
 		ts = append(ts, i.Key, i.Name)
 	}
 	return ts
+}
+
+// free lists the step's instances if it may be done before anybody agreed to the strip-down.
+func (f *stepFile) free() (ids []string) {
+	if !f.Before {
+		return nil
+	}
+	if len(f.Positions) == 0 {
+		return []string{f.ID.s}
+	}
+	for _, p := range f.Positions {
+		ids = append(ids, f.ID.s+"/"+p.s)
+	}
+	return ids
 }
 
 // place says where the step and its references stand, as they read at one position.

@@ -13,7 +13,7 @@ const smallPlan = `id: generic
 title: Any vehicle
 currency: USD
 steps:
-  - {id: wheels-off, name: Wheels off, hours: [.3, .5, .8], refit: [0, 0, 0]}
+  - {id: wheels-off, name: Wheels off, hours: [.3, .5, .8], refit: [0, 0, 0], before_agreement: true}
   - id: hub-off
     positions: [LF, RF]
     name: "Hub off, {position}"
@@ -42,6 +42,7 @@ func TestReadStripPlan(t *testing.T) {
 	}
 	require.Equal(t, []string{"wheels-off", "hub-off/LF", "hub-off/RF", "swivel-off/LF", "swivel-off/RF", "axle-off"}, ids)
 	require.True(t, plan.Steps[0].NoRefit)
+	require.Equal(t, []string{"wheels-off"}, plan.BeforeAgreement)
 	require.Equal(t, 1, plan.Steps[0].People)
 	require.Equal(t, "mechanic", plan.Steps[0].Skill)
 	require.Equal(t, core.Step{ID: "hub-off/RF", Name: "Hub off, RF", StripHours: core.Range3{Low: .5, Likely: .8, High: 1.5},
