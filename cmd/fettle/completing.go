@@ -24,6 +24,7 @@ var arguments = map[string][]completer{
 	"agree":        {jobNumbers, words("strip", "budget", "finish"), nothing},
 	"send":         {jobNumbers, nothing},
 	"receive":      {jobNumbers, outworkNumbers, nothing},
+	"buy":          {jobNumbers, purchaseNumbers, nothing},
 	"state":        {jobNumbers, words(core.States...), nothing},
 	"stop":         {jobNumbers, nothing},
 	"resume":       {jobNumbers, nothing},
@@ -32,6 +33,7 @@ var arguments = map[string][]completer{
 	"import":       {jobNumbers, nil},
 	"sheet":        {subsystemNames, nothing},
 	"job show":     {jobNumbers, nothing},
+	"job set":      {jobNumbers, nothing},
 	"job mark":     {jobNumbers, unitNames, nothing},
 	"job fact":     {jobNumbers, unitNames, nothing},
 	"job pin":      {jobNumbers, partNames, nothing},
@@ -64,10 +66,18 @@ var flagWords = map[string]completer{
 	"agree --who":        partyNames,
 	"send --to":          partyNames,
 	"send --for":         inJob(partNames),
+	"buy --from":         partyNames,
+	"buy --for":          inJob(partNames),
+	"buy --item":         priceItems,
 	"job mark --says":    words(core.MarkWords...),
 	"tag --state":        words(core.TagStates...),
 	"find --job":         jobNumbers,
 	"new job --extent":   words(core.ExtentBareFrame, core.ExtentNamed, core.ExtentAsNeeded, core.ExtentBench),
+	"job set --extent":   words(core.ExtentBareFrame, core.ExtentNamed, core.ExtentAsNeeded, core.ExtentBench),
+	"job set --name":     subsystemNames,
+	"job set --stored":   words(storedWords...),
+	"job set --ran":      words(ranWords...),
+	"job set --worked":   words(workedWords...),
 	"new job --stored":   words(storedWords...),
 	"new job --ran":      words(ranWords...),
 	"new job --worked":   words(workedWords...),
@@ -301,6 +311,15 @@ func outworkNumbers(ctx context.Context, s *shop, args []string) []string {
 	return numbersOf(ctx, s, args, func(story core.Story) (ns []string) {
 		for _, o := range story.Outwork {
 			ns = append(ns, o.ID)
+		}
+		return ns
+	})
+}
+
+func purchaseNumbers(ctx context.Context, s *shop, args []string) []string {
+	return numbersOf(ctx, s, args, func(story core.Story) (ns []string) {
+		for _, b := range story.Purchases {
+			ns = append(ns, b.ID)
 		}
 		return ns
 	})

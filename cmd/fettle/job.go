@@ -15,7 +15,7 @@ import (
 
 func (c *command) jobCommand() *cobra.Command {
 	cmd := &cobra.Command{Use: "job", Short: "List jobs, show one, change what was agreed about it", Example: "  fettle job list\n  fettle job show J-001"}
-	cmd.AddCommand(c.jobListCommand(), c.jobShowCommand(), c.jobMarkCommand(), c.jobFactCommand(), c.jobLimitCommand(), c.jobPinCommand(), c.jobLeaveCommand(), c.jobPayerCommand(), c.jobSpeakerCommand(), c.jobLabourCommand(),
+	cmd.AddCommand(c.jobListCommand(), c.jobShowCommand(), c.jobSetCommand(), c.jobMarkCommand(), c.jobFactCommand(), c.jobLimitCommand(), c.jobPinCommand(), c.jobLeaveCommand(), c.jobPayerCommand(), c.jobSpeakerCommand(), c.jobLabourCommand(),
 		c.jobExportCommand(), c.jobTakeCommand())
 	return cmd
 }

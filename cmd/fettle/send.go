@@ -54,7 +54,7 @@ asked in words. The price binds unless it is --estimated.`,
 	fl.StringVar(&f.o.Work, "work", "", "the work in `WORDS`; the order's own if left out")
 	fl.StringArrayVar(&f.sizes, "size", nil, "a `SIZE` or condition it must come back to; may be repeated")
 	fl.StringVar(&f.price, "price", "", "`AMOUNT` before tax")
-	fl.BoolVar(&f.estimated, "estimated", false, "the price may still move; --estimate is the same")
+	fl.BoolVar(&f.estimated, "estimated", false, "the price may still move")
 	fl.StringVar(&f.due, "due", "", "the `DAY` promised: 2026-12-20, or \"6 weeks\"")
 	fl.StringVar(&f.o.Parts, "parts", "", "`WHO` supplies the parts")
 	fl.SetNormalizeFunc(func(_ *pflag.FlagSet, name string) pflag.NormalizedName {
