@@ -190,7 +190,7 @@ func (s *Story) Covered(line string) error {
 	}
 	for _, r := range a.Refused {
 		if p.Lines[i].concerns(r) {
-			return Errorf(Conflict, "it needs a new agreement", "%s was refused: %s", a.Who, r)
+			return Errorf(Conflict, "it needs a new agreement", "%s refused it: %s", a.Who, r)
 		}
 	}
 	return nil

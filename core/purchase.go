@@ -59,6 +59,8 @@ func (p *Purchase) Check(s *Story) error {
 		return Errorf(Invalid, "name the supplier: --from NAME", "nobody is named to buy it from")
 	case blank(p.What) && blank(p.Item):
 		return Errorf(Invalid, "say what is bought", "the purchase says nothing of the goods")
+	case p.Exchange != nil && Minor(*p.Exchange) < 0:
+		return Errorf(Invalid, "write an amount like 60", "an exchange charge cannot be less than nothing")
 	case p.Count <= 0:
 		return Errorf(Invalid, "count them", "%s of them cannot be bought", FormatNumber(p.Count))
 	case len(p.Lines) == 0:
@@ -92,7 +94,15 @@ type Delivery struct {
 // Kind is "delivery".
 func (d *Delivery) Kind() string { return "delivery" }
 
-// Check refuses what was never ordered.
+// afterwards lists what may become of a purchase in each state. What went back is ordered anew, under a new number.
+var afterwards = map[string][]string{
+	PurchaseOrdered:  {PurchaseArrived, PurchaseWrong, PurchaseReturned},
+	PurchaseArrived:  {PurchaseWrong, PurchaseReturned},
+	PurchaseWrong:    {PurchaseArrived, PurchaseReturned},
+	PurchaseReturned: {},
+}
+
+// Check refuses what was never ordered, and what cannot become of it any more. An exchange charge alone leaves it in its state.
 func (d *Delivery) Check(s *Story) error {
 	p := s.Bought(d.Purchase)
 	switch {
@@ -100,10 +110,16 @@ func (d *Delivery) Check(s *Story) error {
 		return Errorf(NotFound, "see: fettle buy "+s.Job.Number, "%s has no purchase %s", s.Job.Number, d.Purchase)
 	case !slices.Contains(PurchaseStates, d.State):
 		return Errorf(Invalid, "use one of: "+strings.Join(PurchaseStates, ", "), "%q is no state of a purchase", d.State)
-	case (d.State == PurchaseWrong || d.State == PurchaseReturned) && blank(d.Why):
+	case d.State == p.State && !d.ExchangeBack:
+		return Errorf(Conflict, "nothing is to be done", "%s is %s already", p.ID, p.State)
+	case d.State != p.State && !slices.Contains(afterwards[p.State], d.State):
+		return Errorf(Conflict, "order it anew: fettle buy "+s.Job.Number+" --for PART", "%s is %s: it cannot become %s", p.ID, p.State, d.State)
+	case d.State != p.State && (d.State == PurchaseWrong || d.State == PurchaseReturned) && blank(d.Why):
 		return Errorf(Invalid, "say what is wrong with it: --why WORDS", "no reason is given")
 	case d.ExchangeBack && p.Exchange == nil:
 		return Errorf(Conflict, "nothing is to be done", "%s has no exchange charge", p.ID)
+	case d.ExchangeBack && p.ExchangeBack:
+		return Errorf(Conflict, "nothing is to be done", "the exchange charge of %s came back already", p.ID)
 	}
 	return nil
 }
@@ -113,7 +129,10 @@ func (d *Delivery) fold(s *Story, at Stamp) {
 	if p == nil {
 		return
 	}
-	p.State, p.Why, p.Changed = d.State, d.Why, at
+	if d.State != p.State || d.Why != "" {
+		p.Why = d.Why
+	}
+	p.State, p.Changed = d.State, at
 	p.ExchangeBack = p.ExchangeBack || d.ExchangeBack
 	if d.Lies != "" {
 		p.Lies = d.Lies

@@ -87,6 +87,9 @@ func (p Plan) incomplete(places []Place) string {
 	return ""
 }
 
+// unreadNamed is how many parts that are not read are named; of a whole unit the rest is a number.
+const unreadNamed = 8
+
 // notRead says how many of the places are read, and names the others; "" if all are.
 func (p Plan) notRead(places []Place, read func(UnitCondition) bool) string {
 	var not []string
@@ -103,7 +106,11 @@ func (p Plan) notRead(places []Place, read func(UnitCondition) bool) string {
 	if len(not) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%d of %d read; not read: %s", of-len(not), of, strings.Join(not, ", "))
+	words := fmt.Sprintf("%d of %d read; not read: %s", of-len(not), of, strings.Join(not[:min(len(not), unreadNamed)], ", "))
+	if more := len(not) - unreadNamed; more > 0 {
+		words += fmt.Sprintf(" and %d more", more)
+	}
+	return words
 }
 
 // serves reports whether a line is there for one of the places.

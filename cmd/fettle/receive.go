@@ -95,7 +95,9 @@ func printOutwork(w io.Writer, s *shop, o core.Outwork) {
 	fmt.Fprintf(w, "%s  %s: %s\n", o.ID, o.To, o.Work)
 	t := newTable("", "")
 	t.add("sent", s.day(o.Sent.At)+", "+strings.Join(o.Tags, ", "))
-	t.add("promised", s.day(o.Due))
+	if !o.Due.IsZero() {
+		t.add("promised", s.day(o.Due))
+	}
 	price := amount(o.Price) + " " + o.Price.CurrencyCode()
 	if o.Type != core.PriceTypes[0] {
 		price += ", not fixed"

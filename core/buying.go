@@ -1,0 +1,73 @@
+package core
+
+import (
+	"slices"
+	"time"
+)
+
+// Wanted is one item that a line of the order needs and nobody has ordered yet.
+type Wanted struct {
+	Line     string  `json:"line"`
+	LineName string  `json:"line_name"`
+	Key      string  `json:"item"`
+	Name     string  `json:"name"`
+	Count    float64 `json:"count"` // still to be ordered
+	Each     Money   `json:"each"`
+	Supplier string  `json:"supplier,omitempty"`
+	Typical  bool    `json:"typical"` // nobody was asked for the price
+	Old      bool    `json:"old"`
+	// NotAuthorised says why it may not be ordered: no agreement covers its line, or its set is not read; "" if it may.
+	NotAuthorised string `json:"not_authorised,omitempty"`
+}
+
+// atHand are the kinds of supply that nobody has to order.
+var atHand = []string{"on the shelf", "owner's own"}
+
+// ToBuy lists what the lines of a plan's order need, less what is ordered or here, in the order of the lines. What is only held in reserve is not
+// on it, nor what lies on the shelf.
+func (s *Story) ToBuy(p Plan) []Wanted {
+	ordered := map[string]float64{} // by purchase: what of it no line has taken up yet
+	for _, b := range s.Purchases {
+		if b.State == PurchaseOrdered || b.State == PurchaseArrived {
+			ordered[b.ID] = b.Count
+		}
+	}
+	var wanted []Wanted
+	for _, l := range p.WorkOrder.Lines {
+		if l.Kind == LineReserve {
+			continue
+		}
+		for _, it := range l.Items {
+			left := it.Count
+			for _, b := range s.Purchases {
+				if b.Item == it.Key && slices.Contains(b.Lines, l.ID) {
+					n := min(left, ordered[b.ID])
+					left, ordered[b.ID] = left-n, ordered[b.ID]-n
+				}
+			}
+			if left <= Slack || slices.Contains(atHand, it.Kind) {
+				continue
+			}
+			w := Wanted{Line: l.ID, LineName: l.Name, Key: it.Key, Name: it.Name, Count: left, Each: it.Each, Supplier: it.Supplier, Typical: it.Typical, Old: it.Old}
+			for _, err := range []error{s.Covered(l.ID), p.Waits(l)} {
+				if err != nil {
+					w.NotAuthorised = err.Error()
+					break
+				}
+			}
+			wanted = append(wanted, w)
+		}
+	}
+	return wanted
+}
+
+// Late reports whether it is ordered, and was promised for an earlier day.
+func (p Purchase) Late(now time.Time) bool { return p.State == PurchaseOrdered && pastDue(p.Due, now) }
+
+// Outstanding is the exchange charge that is held until the old unit is back; nil if there is none, or it came back.
+func (p Purchase) Outstanding() *Money {
+	if p.ExchangeBack || p.State == PurchaseReturned {
+		return nil
+	}
+	return p.Exchange
+}
