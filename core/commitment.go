@@ -15,6 +15,11 @@ func (s *Story) currency() string {
 	for _, p := range s.Payments {
 		return p.Sum.CurrencyCode()
 	}
+	for _, w := range s.Hours {
+		if c := w.Rate.CurrencyCode(); c != "" {
+			return c
+		}
+	}
 	for _, p := range s.Surprises {
 		for _, o := range p.Options {
 			return o.Sum.CurrencyCode()

@@ -17,6 +17,7 @@ type Story struct {
 	Tags       []Tag       `json:"tags"` // each as it stands
 	Steps      []StepDone  `json:"steps"`
 	Hours      []Worked    `json:"hours"`
+	Timers     []Timer     `json:"timers"`    // those that run
 	Outwork    []Outwork   `json:"outwork"`   // each as it stands
 	Purchases  []Purchase  `json:"purchases"` // each as it stands
 	Surprises  []Surprise  `json:"surprises"` // each as it stands
@@ -65,7 +66,7 @@ type Numbering interface {
 // acts makes an empty act of each kind. The kinds are those of the book: never rename one.
 var acts = map[string]func() Act{
 	"move": func() Act { return &Move{} }, "arrival": func() Act { return &Arrival{} }, "agreement": func() Act { return &Agreement{} },
-	"tag": func() Act { return &Tag{} }, "step": func() Act { return &StepDone{} }, "hours": func() Act { return &Worked{} },
+	"tag": func() Act { return &Tag{} }, "step": func() Act { return &StepDone{} }, "hours": func() Act { return &Worked{} }, "timer": func() Act { return &Timer{} },
 	"outwork": func() Act { return &Outwork{} }, "received": func() Act { return &Received{} }, "purchase": func() Act { return &Purchase{} },
 	"delivery": func() Act { return &Delivery{} }, "surprise": func() Act { return &Surprise{} }, "change note": func() Act { return &Note{} },
 	"answer": func() Act { return &Answer{} }, "fit": func() Act { return &Fit{} }, "road test": func() Act { return &RoadTest{} },
