@@ -50,6 +50,14 @@ func opKey(s UnitSheet, id string) string {
 	return s.Subsystem + "@" + s.Unit + ":" + id
 }
 
+// unitKey is the key of work that is the whole unit's, whichever of its sheets asks for it; "" for other work.
+func unitKey(s UnitSheet, o Operation) string {
+	if o.ServedPer != "unit" {
+		return ""
+	}
+	return "@" + s.Unit + ":" + o.ID
+}
+
 // newBench prices operations and steps and lays out the Selection.
 func newBench(req PlanRequest, sheets []UnitSheet) *bench {
 	b := &bench{req: req, sheets: sheets, opIndex: map[string]int{}, eventOf: map[string]int{}}
@@ -89,7 +97,14 @@ func (b *bench) addOperations() {
 				}
 			}
 			key := opKey(s, o.ID)
+			if n, same := b.opIndex[unitKey(s, o)]; same {
+				b.opIndex[key] = n
+				continue
+			}
 			b.opIndex[key] = len(b.ops)
+			if k := unitKey(s, o); k != "" {
+				b.opIndex[k] = len(b.ops)
+			}
 			b.ops = append(b.ops, benchOp{key: key, sheet: i, op: o, cost: cost})
 		}
 	}

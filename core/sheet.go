@@ -191,7 +191,7 @@ type Operation struct {
 	Outwork     Money3    `json:"outwork"`
 	OutworkKind string    `json:"outwork_kind,omitempty"`
 	LeadWeeks   Range3    `json:"lead_weeks"`
-	ServedPer   string    `json:"served_per"`         // job, piece, pair, axle, set
+	ServedPer   string    `json:"served_per"`         // job, piece, pair, axle, set; unit: once a unit, also where another sheet of the unit has the same id
 	Includes    []string  `json:"includes,omitempty"` // operations it makes unnecessary
 	Cautions    []Caution `json:"cautions,omitempty"`
 }

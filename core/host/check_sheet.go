@@ -10,7 +10,7 @@ import (
 )
 
 // servedPer are the words for what one payment of an operation serves.
-var servedPer = []string{"job", "piece", "pair", "axle", "set"}
+var servedPer = []string{"job", "unit", "piece", "pair", "axle", "set"}
 
 // checkSheet refuses a sheet that contradicts itself. A limit without bounds passes: it may hang on a fact that is
 // not known, which the plugin names as a problem.

@@ -7,7 +7,7 @@ import (
 	"go.yaml.in/yaml/v3"
 )
 
-// operationDoc is an operation as written: paid once for the job, or for each piece, pair, axle or set.
+// operationDoc is an operation as written: paid once for the job, once for the unit whichever sheet asks, or for each piece, pair, axle or set.
 type operationDoc struct {
 	id       word
 	op       core.Operation // as for the job; instances copy it
@@ -28,7 +28,7 @@ func (f *faults) operationDoc(n *yaml.Node, currency string) operationDoc {
 	k := f.keys(n, "an operation", "id name", "skill hours items outwork outwork_kind lead_weeks per groups includes cautions by_rule")
 	o := operationDoc{id: k.id("id"), per: "job", includes: k.texts("includes"), byRule: k.yes("by_rule"), place: k.at}
 	if k.has("per") {
-		o.per = f.oneOf(k.node["per"], "way to pay for an operation", "job", "piece", "pair", "axle", "set").text
+		o.per = f.oneOf(k.node["per"], "way to pay for an operation", "job", "unit", "piece", "pair", "axle", "set").text
 	}
 	o.op = core.Operation{ID: o.id.text, Name: k.text("name").text, Skill: k.text("skill").text, OutworkKind: k.text("outwork_kind").text, ServedPer: o.per}
 	o.op.Hours, o.op.LeadWeeks = f.range3(k.node["hours"]), f.range3(k.node["lead_weeks"])
@@ -49,7 +49,7 @@ func (f *faults) operationDoc(n *yaml.Node, currency string) operationDoc {
 	}
 	o.groups = f.groups(k)
 	switch {
-	case k.has("groups") && (o.per == "job" || o.per == "piece"):
+	case k.has("groups") && (o.per == "job" || o.per == "unit" || o.per == "piece"):
 		f.add(k.place("groups"), "take them out", "an operation paid per %s has no groups", o.per)
 	case !k.has("groups") && (o.per == "pair" || o.per == "axle"):
 		f.add(k.place("per"), "add groups: {front: [LF, RF]}", "which positions make one %s is not said", o.per)

@@ -37,7 +37,7 @@ func (d *document) instances(r *described) *instances {
 
 // instances lists what an operation is paid for: once, for each group, or for each position of the parts that name it.
 func (o *operationDoc) instances(r *described) []instance {
-	if o.per == "job" || o.per == "set" && len(o.groups) == 0 {
+	if o.per == "job" || o.per == "unit" || o.per == "set" && len(o.groups) == 0 {
 		return []instance{{}}
 	}
 	var is []instance

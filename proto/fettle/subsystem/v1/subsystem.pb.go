@@ -2426,7 +2426,8 @@ type Operation struct {
 	OutworkKind string `protobuf:"bytes,7,opt,name=outwork_kind,json=outworkKind,proto3" json:"outwork_kind,omitempty"`
 	// Weeks until it or its items come.
 	LeadWeeks *Range3 `protobuf:"bytes,8,opt,name=lead_weeks,json=leadWeeks,proto3" json:"lead_weeks,omitempty"`
-	// What one payment serves: job, piece, pair, axle or set.
+	// What one payment serves: job, unit, piece, pair, axle or set. Of a unit it is paid once, also where another sheet of the
+	// unit has an operation of the same id: it is the same piece of work.
 	ServedPer string `protobuf:"bytes,9,opt,name=served_per,json=servedPer,proto3" json:"served_per,omitempty"`
 	// Ids of operations it contains: never paid beside it.
 	Includes []string `protobuf:"bytes,10,rep,name=includes,proto3" json:"includes,omitempty"`
