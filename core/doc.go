@@ -41,6 +41,7 @@
 //	state.go       the states of a job, and what may follow what
 //	party.go       who owns, pays, speaks, supplies
 //	agreement.go   the gates: who agreed to what, and which lines that covers
+//	gate.go        what a gate still needs
 //	arrival.go     what came
 //	underway.go    what has happened laid over what a plan is made from
 //	tag.go         what is off, where it lies, what goes with it
@@ -50,8 +51,13 @@
 //	unread.go      readings that a step would destroy, or that only exist before strip-down
 //	hours.go       time spent
 //	outwork.go     sent out, and measured when it comes back
+//	asking.go      a size asked, and the reading that answers it
+//	sending.go     what goes out together, and what waits for its group
 //	purchase.go    bought, arrived, wrong, returned
-//	surprise.go    what the scope did not price; change notes and their answers
+//	buying.go      what the order needs and nobody ordered yet
+//	surprise.go    what the scope did not price
+//	note.go        change notes and their answers
+//	changing.go    what a plan does to what was agreed
 //	commitment.go  what is authorised, and what is promised against it
 //	fit.go         sizes and torques as built
 //	roadtest.go    first start, runs, snags
