@@ -266,3 +266,18 @@ func TestAssessPastLimitRule(t *testing.T) {
 	require.Equal(t, []string{"polish", "regrind", "another"}, feasible(a, m1), "a polish answers a score")
 	require.Contains(t, c.Reasons[0].Text, "score 4 thou (0.004 in as read), limit 3 thou at most")
 }
+
+// What only exists before strip-down and was recorded as lost cannot be read any more: the gear is judged by its teeth, and that is said. Not
+// measured is no such word: somebody may still have it.
+func TestAReadingLostForGood(t *testing.T) {
+	teeth := found("teeth", gear, "teeth", "", class(0))
+	a := assess(t, bench(t), teeth, found("lost", gear, "backlash", "", unread(core.Lost)))
+	c := conditionOf(t, a, gear)
+	require.Equal(t, core.WithinNew, c.Grade)
+	require.Equal(t, 1, c.ReadingsNeeded)
+	require.Len(t, a.Problems, 1)
+	require.Equal(t, core.SeverityNote, a.Problems[0].Severity)
+	require.Contains(t, a.Problems[0].Summary, "lost when it came apart")
+	require.Equal(t, core.NotSeen, conditionOf(t, assess(t, bench(t), teeth, found("no", gear, "backlash", "", unread(core.NotMeasured))), gear).Grade)
+	require.Equal(t, core.NotSeen, conditionOf(t, assess(t, bench(t), found("lost", gear, "backlash", "", unread(core.Lost))), gear).Grade, "its teeth are not read either")
+}

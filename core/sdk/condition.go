@@ -57,8 +57,30 @@ func (l *look) verdict() *verdict {
 			v.allow(n.allowed)
 		}
 	}
+	for c := range l.part.Checks {
+		if l.part.Checks[c].NeededForReuse && !v.checks[c].read && l.lostForGood(c) {
+			l.r.problem(core.Problem{Severity: core.SeverityNote, Target: l.target, Check: l.part.Checks[c].ID,
+				Summary: fmt.Sprintf("%s: %s was lost when it came apart, and is judged without it", l.name(), l.part.Checks[c].Name), Next: "look at it again when it is built up"})
+		}
+	}
 	v.close = v.closes()
 	return v
+}
+
+// lostForGood reports that a reading which exists only before strip-down was recorded as lost: nothing can bring it back, so an ordinary part is
+// judged by its other checks. A safety-critical one stays not seen.
+func (l *look) lostForGood(check int) bool {
+	if !l.part.Checks[check].BeforeStrip || l.part.SafetyCritical {
+		return false
+	}
+	for _, slot := range l.slots[check] {
+		for _, r := range slot {
+			if r.notRead == core.Lost {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // allow narrows the kinds allowed to those of one more rule.
@@ -85,7 +107,7 @@ func (v *verdict) closes() closing {
 		case j.Grade == core.MeasureAgain:
 			c.doubtful = append(c.doubtful, id)
 		}
-		if v.part.Checks[j.check].NeededForReuse && !j.read && j.Grade < core.TooTight {
+		if v.part.Checks[j.check].NeededForReuse && !j.read && j.Grade < core.TooTight && !v.lostForGood(j.check) {
 			c.unread = append(c.unread, id)
 		}
 	}
@@ -214,7 +236,7 @@ func (v *verdict) goneReason() core.Reason {
 func (v *verdict) countReadings(c *core.Condition) {
 	var needed []slot
 	for i, check := range v.part.Checks {
-		if !check.NeededForReuse || check.Kind == core.OneUse {
+		if !check.NeededForReuse || check.Kind == core.OneUse || v.lostForGood(i) {
 			continue
 		}
 		if !v.checks[i].read {
