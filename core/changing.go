@@ -119,10 +119,16 @@ func (s *Story) WhyNotBefore(places []Place, behind []Finding) string {
 			return fmt.Sprintf("it was not settled when %s revision %d was agreed to: only a reserve was held for it", a.Paper, a.Revision)
 		}
 	}
-	if len(behind) == 0 || slices.ContainsFunc(behind, func(f Finding) bool { return f.At.Before(a.At) }) {
+	var last time.Time
+	for _, f := range behind {
+		if f.At.After(last) {
+			last = f.At
+		}
+	}
+	if !last.After(a.At) {
 		return ""
 	}
-	return fmt.Sprintf("it was read on %s, after %s revision %d was agreed to", behind[0].At.Format("2 January 2006"), a.Paper, a.Revision)
+	return fmt.Sprintf("it was read on %s, after %s revision %d was agreed to", last.Format("2 January 2006"), a.Paper, a.Revision)
 }
 
 // Effect is what choices on change notes do to a job's money and its finish.

@@ -19,7 +19,7 @@ func (p Issued) Places(name string) ([]string, error) {
 		}
 		for _, q := range l.Places {
 			short := Place{Subsystem: q.Subsystem, Target: q.Target}.String()
-			all = appendNew(all, short)
+			all = appendNew(appendNew(all, short), q.Target.String())
 			for _, s := range []string{q.String(), short, q.Target.String(), q.Part, q.Subsystem + "/" + q.Part} {
 				if strings.EqualFold(s, name) {
 					found, of = appendNew(found, q.String()), appendNew(of, q.Subsystem+"@"+q.Unit)

@@ -126,7 +126,7 @@ func (a *Answer) Check(s *Story) error {
 		switch {
 		case i < 0:
 			return Errorf(Invalid, "answer every one: "+id+"=1, or "+id+"=0 for no", "%s is not answered", id)
-		case a.Options[i].Option < 0 || a.Options[i].Option > len(p.Options):
+		case p == nil || a.Options[i].Option < 0 || a.Options[i].Option > len(p.Options):
 			return Errorf(Invalid, "see: fettle change "+s.Job.Number, "%s has no option %d", id, a.Options[i].Option)
 		case a.Options[i].Option > 0:
 			sum += Minor(p.Options[a.Options[i].Option-1].Sum)

@@ -199,3 +199,13 @@ func (s *Story) scopeLines() []Line {
 	}
 	return p.Lines
 }
+
+// TagOf gives the number of a tag that is of a place itself, or "".
+func (s *Story) TagOf(p Place) string {
+	for _, t := range s.Tags {
+		if t.Target.Part != "" && t.holds(p) && !t.Gone() {
+			return t.ID
+		}
+	}
+	return ""
+}

@@ -31,6 +31,7 @@ type SurpriseOption struct {
 	Risk  string  `json:"risk,omitempty"` // of leaving it, or of the alternative
 	// Lines are the ids of lines of the order that it adds. What no plan priced becomes a line of its own, change:C-001/1.
 	Lines   []string `json:"lines,omitempty"`
+	Remedy  string   `json:"remedy,omitempty"`  // the remedy it is, where the plan chooses another: pinned once it is taken
 	Leaves  bool     `json:"leaves,omitempty"`  // nothing is done
 	DrawsOn Money    `json:"draws_on,omitzero"` // of Sum, what comes out of the contingency
 }

@@ -25,6 +25,7 @@ var arguments = map[string][]completer{
 	"send":         {jobNumbers, nothing},
 	"receive":      {jobNumbers, outworkNumbers, nothing},
 	"buy":          {jobNumbers, purchaseNumbers, nothing},
+	"change":       {jobNumbers, partNames, nothing},
 	"state":        {jobNumbers, words(core.States...), nothing},
 	"stop":         {jobNumbers, nothing},
 	"resume":       {jobNumbers, nothing},
@@ -43,6 +44,8 @@ var arguments = map[string][]completer{
 	"job payer":    {jobNumbers, partyNames, nothing},
 	"job speaker":  {jobNumbers, partyNames, nothing},
 	"job labour":   {jobNumbers, subsystemNames, nothing},
+	"strip":        {jobNumbers, openSteps, nothing},
+	"hours":        {jobNumbers, openSteps, nothing},
 	"tag":          {jobNumbers, tagNumbers, nothing},
 	"unit list":    {jobNumbers, nothing},
 	"unit add":     {jobNumbers, nothing},
@@ -66,12 +69,16 @@ var flagWords = map[string]completer{
 	"agree --who":        partyNames,
 	"send --to":          partyNames,
 	"send --for":         inJob(partNames),
+	"change --who":       partyNames,
+	"change --how":       words(core.Ways...),
 	"buy --from":         partyNames,
 	"buy --for":          inJob(partNames),
 	"buy --item":         priceItems,
 	"job mark --says":    words(core.MarkWords...),
 	"tag --state":        words(core.TagStates...),
 	"find --job":         jobNumbers,
+	"strip --who":        partyNames,
+	"hours --who":        partyNames,
 	"new job --extent":   words(core.ExtentBareFrame, core.ExtentNamed, core.ExtentAsNeeded, core.ExtentBench),
 	"job set --extent":   words(core.ExtentBareFrame, core.ExtentNamed, core.ExtentAsNeeded, core.ExtentBench),
 	"job set --name":     subsystemNames,
@@ -264,6 +271,24 @@ func stepNames(_ context.Context, s *shop, _ []string) (out []string) {
 	}
 	for _, step := range plan.Steps {
 		out = append(out, step.ID+"\t"+step.Name)
+	}
+	return out
+}
+
+// openSteps offers the steps of the job named first that are neither done nor skipped.
+func openSteps(ctx context.Context, s *shop, args []string) (out []string) {
+	story, err := s.book.Story(ctx, args[0])
+	if err != nil {
+		return nil
+	}
+	req, err := s.request(ctx, story.Job)
+	if err != nil {
+		return nil
+	}
+	for _, t := range core.StripSteps(req, nil, story) {
+		if t.Is == "" {
+			out = append(out, t.Key+"\t"+t.Name)
+		}
 	}
 	return out
 }

@@ -105,7 +105,8 @@ Exit status: 0 done, 1 a fault of the program, 2 something written wrong, 3 not 
 	root.AddGroup(&cobra.Group{ID: "job", Title: "A job, from the first finding to the papers:"}, &cobra.Group{ID: "shop", Title: "The shop:"})
 	for _, sub := range []*cobra.Command{c.newCommand(), c.jobCommand(), c.recordCommand(), c.importCommand(), c.undoCommand(), c.sheetCommand(), c.planCommand(), c.whyCommand(),
 		c.budgetCommand(), c.workOrderCommand(), c.scopeCommand(),
-		c.agreeCommand(), c.sendCommand(), c.receiveCommand(), c.buyCommand(),
+		c.agreeCommand(), c.sendCommand(), c.receiveCommand(), c.buyCommand(), c.changeCommand(),
+		c.stripCommand(), c.hoursCommand(),
 		c.tagCommand(), c.findCommand(), c.unitCommand(), c.stateCommand(), c.stopCommand(), c.resumeCommand()} {
 		sub.GroupID = "job"
 		root.AddCommand(sub)

@@ -1,0 +1,233 @@
+package core
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+var agreedOn = time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC)
+
+func dollars(n int64) Money { return MinorMoney(100*n, "USD") }
+
+func scopeLine(id string, kind LineKind, amount int64, places ...Place) Line {
+	l := Line{ID: id, Kind: kind, Name: id, Amount: dollars(amount), Tax: dollars(0), Places: places}
+	if kind == LineWork {
+		l.Outwork = "grinding"
+	}
+	return l
+}
+
+var (
+	pin    = Place{"bottom-end", "engine", Target{"crankpin", "P4"}}
+	pin1   = Place{"bottom-end", "engine", Target{"crankpin", "P1"}}
+	shells = Place{"bottom-end", "engine", Target{"shell", ""}}
+)
+
+// agreedStory is a job whose scope of 1000 is out: work of 400, goods of 120, a reserve of 80, a contingency of 150.
+func agreedStory(t require.TestingT, revisions int) *Story {
+	s := &Story{Job: Job{Number: "J-001", State: StateEnquiry, Owner: Party{Name: "O. Wner"}, Vehicle: &Vehicle{Title: "A truck"}}}
+	for r := 1; r <= revisions; r++ {
+		s.Papers = append(s.Papers, Issued{Kind: "scope", Number: "J-001-S", Revision: r, At: agreedOn, ValidUntil: agreedOn.AddDate(0, 0, 30), Total: dollars(1000), Contingency: dollars(150),
+			Lines: []Line{scopeLine("work:grind", LineWork, 400, pin, pin1), scopeLine("work:shells", LineWork, 120, shells), scopeLine("reserve:bore", LineReserve, 80, shells)}})
+	}
+	doing(t, s, &Move{To: StateScopeOut})
+	return s
+}
+
+func doing(t require.TestingT, s *Story, acts ...Act) {
+	for _, a := range acts {
+		_, err := s.Do(a, Stamp{"Wren", agreedOn})
+		require.NoError(t, err)
+	}
+}
+
+func budget(revision int, sum int64, refused ...string) *Agreement {
+	return &Agreement{Gate: GateBudget, Paper: "J-001-S", Revision: revision, Who: "O. Wner", How: "signed", Sum: dollars(sum), Refused: refused}
+}
+
+func approved(t require.TestingT, s *Story, n int, options ...SurpriseOption) {
+	id, note := fmt.Sprintf("C-%03d", n), fmt.Sprintf("N-%03d", n)
+	doing(t, s, &Surprise{ID: id, Found: "a crack", Options: options}, &Note{ID: note, Surprises: []string{id}},
+		&Answer{Note: note, State: NoteApproved, Who: "O. Wner", How: "phone", Options: []NoteAnswer{{id, 1}}})
+}
+
+// An agreement's sum stands for what was agreed before it; the notes after it add to it, and draw the contingency (common practice, no source).
+func TestALaterAgreementTakesUpTheNotesBeforeIt(t *testing.T) {
+	s := agreedStory(t, 2)
+	s.Papers = s.Papers[:1]
+	doing(t, s, budget(1, 1000))
+	approved(t, s, 1, SurpriseOption{Do: "weld", Sum: dollars(60)})
+	require.Equal(t, "1060.00", s.Authorised().Number())
+	whole, left := s.Contingency()
+	require.Equal(t, []string{"150.00", "90.00"}, []string{whole.Number(), left.Number()})
+	require.NoError(t, s.Covered("change:C-001/1"))
+	require.Equal(t, "1060.00", s.Left().Number())
+
+	s.Papers = append(s.Papers, agreedStory(t, 2).Papers[1])
+	doing(t, s, budget(2, 1100))
+	require.Equal(t, "1100.00", s.Authorised().Number(), "the 60 are in it")
+	_, left = s.Contingency()
+	require.Equal(t, "150.00", left.Number(), "the new scope holds its own")
+	require.NoError(t, s.Covered("change:C-001/1"), "what was approved stays approved")
+	approved(t, s, 2, SurpriseOption{Do: "sleeve", Sum: dollars(200)})
+	require.Equal(t, "1300.00", s.Authorised().Number())
+	_, left = s.Contingency()
+	require.Equal(t, "0.00", left.Number(), "it is not drawn below nothing")
+}
+
+func TestWhatIsRefusedIsNotOrdered(t *testing.T) {
+	s := agreedStory(t, 1)
+	doing(t, s, budget(1, 1000, "bottom-end@engine/crankpin/P4"))
+	require.Equal(t, Conflict, ErrorCode(s.Covered("work:grind")))
+	require.NoError(t, s.Covered("work:shells"))
+	require.Equal(t, Conflict, ErrorCode(s.Covered("reserve:bore")))
+	approved(t, s, 1, SurpriseOption{Do: "grind after all", Sum: dollars(400), Lines: []string{"work:grind"}})
+	require.NoError(t, s.Covered("work:grind"))
+}
+
+func TestNamesOnAScope(t *testing.T) {
+	p := agreedStory(t, 1).Papers[0]
+	for name, want := range map[string][]string{"work:grind": {"work:grind"}, "crankpin/P4": {"bottom-end@engine/crankpin/P4"}, "bottom-end/shell": {"bottom-end@engine/shell"},
+		"Crankpin": {"bottom-end@engine/crankpin/P4", "bottom-end@engine/crankpin/P1"}} {
+		got, err := p.Places(name)
+		require.NoError(t, err, name)
+		require.Equal(t, want, got)
+	}
+	_, err := p.Places("crankpn/P4")
+	require.ErrorContains(t, err, "nothing on J-001-S revision 1")
+	require.Contains(t, ErrorNext(err), "crankpin/P4")
+	p.Lines = append(p.Lines, scopeLine("work:other", LineWork, 1, Place{"cylinders", "engine", Target{"shell", ""}}))
+	_, err = p.Places("shell")
+	require.ErrorContains(t, err, "more than once")
+	require.False(t, p.Expired(agreedOn.AddDate(0, 0, 30)))
+	require.True(t, p.Expired(agreedOn.AddDate(0, 0, 31)))
+}
+
+func TestWhatAGateStillNeeds(t *testing.T) {
+	s := agreedStory(t, 1)
+	require.Contains(t, s.Needs(GateStrip, agreedOn), "fettle agree J-001 strip")
+	require.Contains(t, s.Needs(GateBudget, agreedOn), "an answer to J-001-S revision 1")
+	require.Contains(t, s.Needs(GateBudget, agreedOn.AddDate(0, 2, 0)), "issue it again")
+	s.Job.Vehicle.Marks = []Mark{{Where: "frame", Says: MarkAltered}}
+	require.Contains(t, s.Needs(GateBudget, agreedOn), "looks altered")
+	s.Job.Vehicle.Marks[0].Told = "letter of 3 May"
+	doing(t, s, budget(1, 1000))
+	require.Empty(t, s.Needs(GateBudget, agreedOn))
+	require.Empty(t, s.Needs(GateStrip, agreedOn))
+	require.Empty(t, s.Needs(GateChange, agreedOn))
+	doing(t, s, &Surprise{ID: "C-001", Found: "a crack", Options: []SurpriseOption{{Do: "weld"}}})
+	require.Contains(t, s.Needs(GateChange, agreedOn), "--note")
+	doing(t, s, &Note{ID: "N-001", Surprises: []string{"C-001"}})
+	require.Contains(t, s.Needs(GateChange, agreedOn), "an answer to N-001")
+	require.Contains(t, s.Needs(GateFinish, agreedOn), "finish")
+}
+
+// What comes back is held to what was asked by its reading, whatever is said of it.
+func TestAReadingSpeaksForItself(t *testing.T) {
+	s := agreedStory(t, 1)
+	low, high := 2.479, 2.4795
+	doing(t, s, budget(1, 1000), &Tag{ID: "T-001", What: "Crankshaft", State: TagOff, Lies: "rack"},
+		&Outwork{ID: "O-001", To: "Grinders", Lines: []string{"work:grind"}, Tags: []string{"T-001"}, Price: dollars(400), Type: "fixed", Due: agreedOn,
+			Asked: []Asked{{What: "M1", Low: &low, High: &high, Unit: "in"}}})
+	back := func(mm float64) error {
+		return (&Received{Outwork: "O-001", Accepted: true, Lies: "rack", Results: []Result{{What: "M1", Got: Quantity{Value: mm, Unit: "mm"}, OK: true}}}).Check(s)
+	}
+	require.Equal(t, Conflict, ErrorCode(back(62.9)))
+	require.NoError(t, back(62.975))
+	o := s.Sent("O-001")
+	require.False(t, o.Late(agreedOn.Add(23*time.Hour)), "the day itself is not over")
+	require.True(t, o.Late(agreedOn.Add(24*time.Hour)))
+	require.Equal(t, Invalid, ErrorCode((&Outwork{To: "Grinders", Lines: []string{"work:grind"}, Tags: []string{"T-001"}, Type: "fixed", Asked: []Asked{{What: "M1"}, {What: "m1"}}}).Check(s)))
+}
+
+func TestWhatBecomesOfAPurchase(t *testing.T) {
+	s := agreedStory(t, 1)
+	charge := dollars(40)
+	doing(t, s, budget(1, 1000), &Purchase{ID: "B-001", From: "Spares", What: "Shells", Count: 1, Lines: []string{"work:shells"}, Price: dollars(120), Exchange: &charge})
+	is := func(state, why string) *Delivery { return &Delivery{Purchase: "B-001", State: state, Why: why} }
+	require.Equal(t, Conflict, ErrorCode(is(PurchaseOrdered, "").Check(s)))
+	require.Equal(t, Invalid, ErrorCode(is(PurchaseWrong, "").Check(s)))
+	doing(t, s, is(PurchaseWrong, "standard size"), &Delivery{Purchase: "B-001", State: PurchaseWrong, ExchangeBack: true})
+	require.Equal(t, "standard size", s.Bought("B-001").Why)
+	require.Nil(t, s.Bought("B-001").Outstanding())
+	require.Equal(t, Conflict, ErrorCode((&Delivery{Purchase: "B-001", State: PurchaseWrong, ExchangeBack: true}).Check(s)))
+	require.Equal(t, "120.00", s.Committed().Number())
+	doing(t, s, is(PurchaseReturned, "went back"))
+	require.Equal(t, "0.00", s.Committed().Number())
+	for _, state := range PurchaseStates {
+		require.Equal(t, Conflict, ErrorCode(is(state, "so").Check(s)), state)
+	}
+}
+
+// Whatever is agreed, changed, sent and bought in whatever order: nothing is out or ordered that was not covered when it was ordered, and never
+// more is promised than was authorised then.
+func TestNothingIsOrderedBeyondWhatIsAgreed(t *testing.T) {
+	lines := []string{"work:grind", "work:shells", "reserve:bore", "work:extra", "change:C-001/1"}
+	rapid.Check(t, func(t *rapid.T) {
+		s := agreedStory(t, 3)
+		s.Papers = s.Papers[:1]
+		doing(t, s, &Tag{ID: "T-001", What: "Crank", State: TagOff, Lies: "rack"})
+		for n := range rapid.IntRange(5, 40).Draw(t, "steps") {
+			line := rapid.SampledFrom(lines).Draw(t, "line")
+			sum := dollars(rapid.Int64Range(0, 500).Draw(t, "sum"))
+			revision := len(s.Papers)
+			acts := []Act{budget(revision, rapid.Int64Range(0, 1200).Draw(t, "agreed"), rapid.SliceOfN(rapid.SampledFrom(lines[:3]), 0, 1).Draw(t, "refused")...),
+				&Surprise{ID: fmt.Sprintf("C-%03d", n+1), Found: "a crack", Options: []SurpriseOption{{Do: "weld", Sum: sum}, {Do: "replace", Sum: sum, Lines: []string{line}}}},
+				&Note{ID: fmt.Sprintf("N-%03d", n+1), Surprises: idsOf(s.Gathering())},
+				drawAnswer(t, s),
+				&Outwork{ID: fmt.Sprintf("O-%03d", n+1), To: "Grinders", Lines: []string{line}, Tags: []string{"T-001"}, Price: sum, Type: "fixed"},
+				&Received{Outwork: fmt.Sprintf("O-%03d", n), Accepted: true, Lies: "rack"},
+				&Purchase{ID: fmt.Sprintf("B-%03d", n+1), From: "Spares", What: "Shells", Count: 1, Lines: []string{line}, Price: sum},
+				&Delivery{Purchase: fmt.Sprintf("B-%03d", n), State: rapid.SampledFrom(PurchaseStates).Draw(t, "state"), Why: "so"}}
+			if len(s.Papers) < 3 && rapid.IntRange(0, 9).Draw(t, "issue") == 0 {
+				s.Papers = append(s.Papers, agreedStory(t, 3).Papers[len(s.Papers)])
+			}
+			a := rapid.SampledFrom(acts).Draw(t, "act")
+			covered, before := s.Covered(line), Minor(s.Committed())
+			if _, err := s.Do(a, Stamp{"Wren", agreedOn}); err != nil {
+				if ErrorNext(err) == "" {
+					t.Fatalf("no way on from: %v", err)
+				}
+				continue
+			}
+			switch a.(type) {
+			case *Outwork, *Purchase:
+				if covered != nil || strings.HasPrefix(line, "reserve:") {
+					t.Fatalf("%s was ordered: %v", line, covered)
+				}
+				if now := Minor(s.Committed()); now > before && now > Minor(s.Authorised()) {
+					t.Fatalf("%d is promised, %s authorised", now, s.Authorised())
+				}
+			}
+			if whole, left := s.Contingency(); Minor(left) < 0 || Minor(left) > Minor(whole) {
+				t.Fatalf("of %s there are %s left", whole, left)
+			}
+		}
+	})
+}
+
+func idsOf(surprises []Surprise) (ids []string) {
+	for _, p := range surprises {
+		ids = append(ids, p.ID)
+	}
+	return ids
+}
+
+// drawAnswer answers the note that waits, if one does.
+func drawAnswer(t *rapid.T, s *Story) *Answer {
+	i := slices.IndexFunc(s.Notes, func(n Note) bool { return n.State == NoteSent })
+	if i < 0 {
+		return &Answer{Note: "N-000"}
+	}
+	a := &Answer{Note: s.Notes[i].ID, Who: "O. Wner", How: "phone", Why: "so", State: rapid.SampledFrom(NoteStates).Draw(t, "answer")}
+	for _, id := range s.Notes[i].Surprises {
+		a.Options = append(a.Options, NoteAnswer{id, rapid.IntRange(0, 2).Draw(t, "option")})
+	}
+	return a
+}
