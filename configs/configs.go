@@ -6,5 +6,5 @@ import "embed"
 
 // Files are the embedded files, by their path in this folder.
 //
-//go:embed strip packs demo instruments.yaml
+//go:embed strip packs demo instruments.yaml arrival.yaml
 var Files embed.FS

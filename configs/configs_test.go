@@ -117,6 +117,18 @@ func TestEveryFileIsReadWithoutFaults(t *testing.T) {
 			_, err = config.ReadPack(data, name)
 		case name == "instruments.yaml":
 			_, err = config.ReadInstruments(data, name)
+		case name == "arrival.yaml":
+			var list core.ArrivalList
+			list, err = config.ReadArrival(data, name)
+			plan := strip(t)
+			views := 0
+			for _, p := range list.Photos {
+				require.True(t, p.Step == "" || plan.Step(p.Step) != nil, "%s: the strip plan has no step %q", p.Key, p.Step)
+				if p.On != core.OnBench {
+					views += p.Count
+				}
+			}
+			require.GreaterOrEqual(t, views, 40, "of a whole vehicle")
 		case name == "demo/fettle.yaml":
 			_, err = config.ReadSettings(data, name, nil)
 		case name == "demo/prices.csv":

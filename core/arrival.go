@@ -1,8 +1,13 @@
 package core
 
-import "slices"
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+)
 
-// Arrival is the taking in: what came, in what state, and who signed for it.
+// Arrival is the taking in: what came, in what state, and who signed for it. What is said later is laid over what was said before.
 type Arrival struct {
 	Mileage string   `json:"mileage,omitempty"` // as shown, with its unit
 	Keys    int      `json:"keys"`
@@ -13,7 +18,17 @@ type Arrival struct {
 	Papers  string   `json:"papers,omitempty"`
 	Signed  string   `json:"signed,omitempty"` // who signed for the owner
 	Note    string   `json:"note,omitempty"`
+	// Counted names what was counted, of keys and boxes: none at all is a count too.
+	Counted []string `json:"counted,omitempty"`
+	// Answers are to questions of the shop's own.
+	Answers []ArrivalAnswer `json:"answers,omitempty"`
 	Stamp
+}
+
+// ArrivalAnswer is the answer to a question of the shop's own, by its key.
+type ArrivalAnswer struct {
+	Key   string `json:"key"`
+	Words string `json:"words"`
 }
 
 // RunsWords are what may be said of a vehicle that came.
@@ -22,7 +37,7 @@ var RunsWords = []string{"runs", "does not run", "not tried"}
 // Kind is "arrival".
 func (a *Arrival) Kind() string { return "arrival" }
 
-// Check refuses a second arrival of one job: what comes back later is another job.
+// Check refuses what cannot be counted or said.
 func (a *Arrival) Check(s *Story) error {
 	if err := s.working("arrival"); err != nil {
 		return err
@@ -39,6 +54,9 @@ func (a *Arrival) Check(s *Story) error {
 func (a *Arrival) fold(s *Story, at Stamp) {
 	b := *a
 	b.Stamp = at
+	if s.Arrival != nil { // it came when it came, whatever is added later
+		b.Stamp = s.Arrival.Stamp
+	}
 	s.Arrival = &b
 }
 
@@ -47,4 +65,263 @@ func (a *Arrival) leads(s *Story) string {
 		return StateArrived
 	}
 	return ""
+}
+
+// The keys of what an arrival itself has room for. Any other key is a question of the shop's own.
+const (
+	AskMileage = "mileage"
+	AskKeys    = "keys"
+	AskBoxes   = "boxes"
+	AskLoose   = "loose"
+	AskFluids  = "fluids"
+	AskRuns    = "runs"
+	AskPapers  = "papers"
+	AskSigned  = "signed"
+)
+
+// ArrivalKeys are all of them.
+var ArrivalKeys = []string{AskMileage, AskKeys, AskBoxes, AskLoose, AskFluids, AskRuns, AskPapers, AskSigned}
+
+// Says gives the answer to a question, in words; "" if there is none yet.
+func (a *Arrival) Says(key string) string {
+	if a == nil {
+		return ""
+	}
+	count := func(n int) string {
+		if n == 0 && !slices.Contains(a.Counted, key) {
+			return ""
+		}
+		return strconv.Itoa(n)
+	}
+	switch key {
+	case AskMileage:
+		return a.Mileage
+	case AskKeys:
+		return count(a.Keys)
+	case AskBoxes:
+		return count(a.Boxes)
+	case AskLoose:
+		return strings.Join(a.Loose, "; ")
+	case AskFluids:
+		return a.Fluids
+	case AskRuns:
+		return a.Runs
+	case AskPapers:
+		return a.Papers
+	case AskSigned:
+		return a.Signed
+	}
+	for _, x := range a.Answers {
+		if x.Key == key {
+			return x.Words
+		}
+	}
+	return ""
+}
+
+// What may be photographed or asked about, by what came.
+const (
+	OnVehicle = "vehicle" // only if a vehicle came
+	OnBench   = "bench"   // only if units came without one
+)
+
+// What an item of the list is wanted for each of.
+const (
+	EachBox  = "box"  // of parts, as counted
+	EachMark = "mark" // of identity, that was found
+	EachUnit = "unit" // of the job; {unit} in its name stands for it
+)
+
+// ArrivalList is what a shop photographs as found, and what it asks.
+type ArrivalList struct {
+	Photos []PhotoItem       `json:"photos"`
+	Asked  []ArrivalQuestion `json:"asked"`
+}
+
+// PhotoItem is one view wanted of what came.
+type PhotoItem struct {
+	Key   string `json:"key"` // instanced by position: "corner/LF"
+	Name  string `json:"name"`
+	Count int    `json:"count"`          // pictures wanted
+	On    string `json:"on,omitempty"`   // OnVehicle or OnBench; "" both
+	Each  string `json:"each,omitempty"` // EachBox, EachMark, EachUnit; "" one view
+	Step  string `json:"step,omitempty"` // it cannot be seen before this step of the strip plan
+}
+
+// ArrivalQuestion is one thing asked of what came.
+type ArrivalQuestion struct {
+	Key string `json:"key"`
+	Ask string `json:"ask"`
+	On  string `json:"on,omitempty"`
+}
+
+// For gives what of the list concerns a job, counts filled in. Without an arrival nothing is counted: one box is taken to have come.
+func (l ArrivalList) For(j Job, a *Arrival) ArrivalList {
+	out := ArrivalList{Photos: []PhotoItem{}, Asked: []ArrivalQuestion{}}
+	here := func(on string) bool { return on == "" || (on == OnVehicle) == (j.Vehicle != nil) }
+	for _, p := range l.Photos {
+		if !here(p.On) {
+			continue
+		}
+		switch p.Each {
+		case EachUnit:
+			for _, u := range j.Units {
+				if u.Role != UnitOut {
+					q := p
+					q.Key, q.Name = p.Key+"@"+u.ID, strings.ReplaceAll(p.Name, "{unit}", u.ID)
+					out.Photos = append(out.Photos, q)
+				}
+			}
+			continue
+		case EachBox:
+			if a.Says(AskBoxes) != "" {
+				p.Count *= a.Boxes
+			}
+		case EachMark:
+			p.Count *= max(1, len(marksOf(j))-len(j.MarksMissing()))
+		}
+		if p.Count > 0 {
+			out.Photos = append(out.Photos, p)
+		}
+	}
+	for _, q := range l.Asked {
+		if here(q.On) {
+			out.Asked = append(out.Asked, q)
+		}
+	}
+	return out
+}
+
+// PhotoMissing is a view of which pictures are still wanted.
+type PhotoMissing struct {
+	PhotoItem
+	Taken int `json:"taken"`
+}
+
+// Missing says which views lack pictures, given the titles of those there are. A title belongs to a view if it is the view's name or key, or goes on
+// after a colon: "Wiring route: behind the dash".
+func (l ArrivalList) Missing(titles []string) []PhotoMissing {
+	taken := map[string]int{}
+	for _, t := range titles {
+		if p := l.Item(t); p != nil {
+			taken[p.Key]++
+		}
+	}
+	missing := []PhotoMissing{}
+	for _, p := range l.Photos {
+		if taken[p.Key] < p.Count {
+			missing = append(missing, PhotoMissing{p, taken[p.Key]})
+		}
+	}
+	return missing
+}
+
+// Item finds the view that a title belongs to, or nil.
+func (l ArrivalList) Item(title string) *PhotoItem {
+	head, _, _ := strings.Cut(title, ":")
+	for i := range l.Photos {
+		p := &l.Photos[i]
+		for _, t := range []string{title, head} {
+			if t = strings.TrimSpace(t); strings.EqualFold(t, p.Name) || strings.EqualFold(t, p.Key) {
+				return p
+			}
+		}
+	}
+	return nil
+}
+
+// Unanswered lists what was asked and not said yet.
+func (l ArrivalList) Unanswered(a *Arrival) []ArrivalQuestion {
+	open := []ArrivalQuestion{}
+	for _, q := range l.Asked {
+		if a.Says(q.Key) == "" {
+			open = append(open, q)
+		}
+	}
+	return open
+}
+
+// marksOf lists the identity marks of a job's vehicle and units, each with what it stands on.
+func marksOf(j Job) []namedMark {
+	var all []namedMark
+	if j.Vehicle != nil {
+		for _, m := range j.Vehicle.Marks {
+			all = append(all, namedMark{"vehicle", m})
+		}
+	}
+	for _, u := range j.Units {
+		if u.Role != UnitOut {
+			for _, m := range u.Marks {
+				all = append(all, namedMark{u.ID, m})
+			}
+		}
+	}
+	return all
+}
+
+type namedMark struct {
+	on   string
+	mark Mark
+}
+
+// MarkNotFound is what a mark says that was looked for and not found so far.
+const MarkNotFound = "not found yet"
+
+// MarksMissing names the identity marks that were looked for and not found yet.
+func (j Job) MarksMissing() []string {
+	missing := []string{}
+	for _, m := range marksOf(j) {
+		if m.mark.Says == MarkNotFound {
+			missing = append(missing, m.on+": "+m.mark.Where)
+		}
+	}
+	return missing
+}
+
+// Unmarked names the vehicle and units of which no mark at all is written down.
+func (j Job) Unmarked() []string {
+	bare := []string{}
+	if j.Vehicle != nil && len(j.Vehicle.Marks) == 0 {
+		bare = append(bare, "vehicle")
+	}
+	for _, u := range j.Units {
+		if u.Role != UnitOut && len(u.Marks) == 0 {
+			bare = append(bare, u.ID)
+		}
+	}
+	return bare
+}
+
+// What a brief may say of how a vehicle or unit has lived; each is a switch of what is likely to be found.
+var (
+	StoredWords = []string{"dry", "damp", "outdoors", "water"}
+	RanWords    = []string{"within 2 years", "longer", "never seen"}
+	WorkedWords = []string{"hard", "light"}
+)
+
+// CheckHistory refuses words that say nothing of how it has lived; blank is not known.
+func (b Brief) CheckHistory() error {
+	for _, h := range []struct {
+		what, said string
+		words      []string
+	}{{"it was stored", b.Stored, StoredWords}, {"it last ran", b.Ran, RanWords}, {"it was worked", b.Worked, WorkedWords}} {
+		if h.said != "" && !slices.Contains(h.words, h.said) {
+			return Errorf(Invalid, "say one of: "+strings.Join(h.words, ", "), "%q does not say how %s", h.said, h.what)
+		}
+	}
+	return nil
+}
+
+// HistoryUnknown names the switches of history that are not known.
+func (b Brief) HistoryUnknown() []string {
+	unknown := []string{}
+	for _, h := range []struct {
+		said, flag, ask string
+		words           []string
+	}{{b.Stored, "stored", "how it stood", StoredWords}, {b.Ran, "ran", "when it last ran", RanWords}, {b.Worked, "worked", "how it worked", WorkedWords}} {
+		if h.said == "" {
+			unknown = append(unknown, fmt.Sprintf("%s: --%s %s", h.ask, h.flag, strings.Join(h.words, "|")))
+		}
+	}
+	return unknown
 }

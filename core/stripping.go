@@ -48,6 +48,8 @@ func (d *StepDone) Check(s *Story) error {
 		return Errorf(Invalid, "say why: --why WORDS", "a step is skipped without a reason")
 	case d.Hours < 0:
 		return Errorf(Invalid, "write hours like 1.5 or 1:30", "%s hours cannot be spent", FormatNumber(d.Hours))
+	case d.Is != StepIsUndone && s.StepIs(d.Step, d.Unit, StepIsDone):
+		return Errorf(Conflict, "take it back first: fettle strip "+s.Job.Number+" "+d.Step+" --undo WHY", "%s is done already", d.Step)
 	case d.Is == StepIsUndone && !s.StepIs(d.Step, d.Unit, StepIsDone):
 		return Errorf(Conflict, "see: fettle strip "+s.Job.Number, "%s was not done", d.Step)
 	}

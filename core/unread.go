@@ -41,6 +41,11 @@ func UnreadBeforeStrip(job Job, sheets []UnitSheet, findings []Finding) []Unread
 	return out
 }
 
+// InExtent gives those of the sheets that lie in the job's extent.
+func InExtent(job Job, sheets []UnitSheet) []UnitSheet {
+	return slices.DeleteFunc(slices.Clone(sheets), func(us UnitSheet) bool { return !inExtent(job, us) })
+}
+
 // inExtent reports whether a sheet is of a unit that the job works on and opens.
 func inExtent(job Job, us UnitSheet) bool {
 	i := slices.IndexFunc(unitsOf(job, us.Sheet.UnitKind), func(u Unit) bool { return u.ID == us.Unit })

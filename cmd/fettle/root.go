@@ -106,7 +106,7 @@ Exit status: 0 done, 1 a fault of the program, 2 something written wrong, 3 not 
 	for _, sub := range []*cobra.Command{c.newCommand(), c.jobCommand(), c.recordCommand(), c.importCommand(), c.undoCommand(), c.sheetCommand(), c.planCommand(), c.whyCommand(),
 		c.budgetCommand(), c.workOrderCommand(), c.scopeCommand(),
 		c.agreeCommand(), c.sendCommand(), c.receiveCommand(), c.buyCommand(), c.changeCommand(),
-		c.stripCommand(), c.hoursCommand(),
+		c.arriveCommand(), c.photoCommand(), c.stripCommand(), c.hoursCommand(),
 		c.tagCommand(), c.findCommand(), c.unitCommand(), c.stateCommand(), c.stopCommand(), c.resumeCommand()} {
 		sub.GroupID = "job"
 		root.AddCommand(sub)
