@@ -36,7 +36,11 @@ func (s *Story) Shift(now, without Plan, places []Place, at time.Time) (Shift, e
 			lines, wait = append(lines, l.ID), max(wait, l.LeadWeeks.Likely)
 		}
 	}
+	replaced := slices.ContainsFunc(now.WorkOrder.Lines, func(l Line) bool { return l.serves(places) && s.noted(l.ID) })
 	for _, l := range s.scopeLines() {
+		if replaced && !now.WorkOrder.has(l.ID) {
+			continue // a note has taken its money into account
+		}
 		if concerns(l) && !s.past(l) && !slices.ContainsFunc(a.Refused, l.concerns) {
 			sum -= l.gross()
 		}
