@@ -230,6 +230,16 @@ func (l ArrivalList) Item(title string) *PhotoItem {
 	return nil
 }
 
+// Keys lists the keys of a view at each of its positions.
+func (l ArrivalList) Keys(view string) (keys []string) {
+	for _, p := range l.Photos {
+		if head, _, _ := strings.Cut(p.Key, "/"); strings.EqualFold(head, view) {
+			keys = append(keys, p.Key)
+		}
+	}
+	return keys
+}
+
 // Unanswered lists what was asked and not said yet.
 func (l ArrivalList) Unanswered(a *Arrival) []ArrivalQuestion {
 	open := []ArrivalQuestion{}

@@ -134,7 +134,11 @@ func TestAStepDestroysWhatIsReadAtItsOwnPosition(t *testing.T) {
 	req.Findings = append(req.Findings, f)
 	require.Empty(t, stepAt(t, core.StripSteps(req, sheets, core.Story{Job: req.Job}), "hub-off/LF").Unread)
 
+	story := core.Story{Job: req.Job}
+	story.Fold(done("hub-off/LF", "", core.StepIsDone), core.Stamp{})
 	open := core.UnreadBeforeStrip(req.Job, sheets, nil)
+	require.True(t, open[0].Gone(core.StripSteps(req, sheets, story)))
+	require.False(t, open[1].Gone(core.StripSteps(req, sheets, story)), "the other wheel is on")
 	require.Equal(t, []string{"Hub bearings LF, RF: end float"}, core.ReadingNames(open))
 	req.Job.Extent = core.Extent{Kind: core.ExtentNamed, Names: []string{"box"}}
 	require.Empty(t, core.UnreadBeforeStrip(req.Job, sheets, nil), "outside the extent nothing is asked")

@@ -20,6 +20,16 @@ func (u Unread) Lost(by string) Finding {
 		Value: Value{Kind: ValueNotRead, NotRead: Lost}, Supersedes: u.Put}
 }
 
+// Gone reports whether a step that destroys the reading is done, or came done: it can never be taken now.
+func (u Unread) Gone(steps []StripStep) bool {
+	id := u.Subsystem + "/" + u.Part + "/" + u.Check
+	return slices.ContainsFunc(steps, func(t StripStep) bool {
+		_, position, _ := strings.Cut(t.ID, "/")
+		return (t.Is == StepIsDone || t.Is == StepCameApart) && slices.Contains(t.Destroys, id) && (t.Unit == "" || t.Unit == u.Unit) &&
+			(position == "" || u.Position == "" || position == u.Position)
+	})
+}
+
 // UnreadBeforeStrip lists the checks that can only be read before strip-down and are not answered, of the sheets that lie in the job's extent,
 // in the sheets' order.
 func UnreadBeforeStrip(job Job, sheets []UnitSheet, findings []Finding) []Unread {

@@ -22,6 +22,8 @@ func TestEveryCommandSpeaksJSON(t *testing.T) {
 		"price set gear-pair 300", "price ask", "price undo", "price undo --redo", "undo J-001", "undo J-001 --redo", "plugin list", "plugin new winch", "plugin check winch",
 		"plugin pin winch", "scope", "scope --issue", "work-order", "party set Agent --may 500 --role payer", "party list", "tag J-001 --on gearbox --lies shelf", "tag J-001", "find shelf", "unit add J-001 second --kind gearbox --spare", "unit list J-001", "unit take J-001 gearbox@second/case gearbox --why x",
 		"unit swap J-001 second - --why x", "job payer J-001 Agent --share 40", "job speaker J-001 Agent", "job labour J-001 gearbox --who Agent",
+		"arrive J-001 --boxes 1", "arrive J-001", "photo J-001 " + csv + " --of box", "photo J-001", "strip J-001", "strip J-001 gearbox-shafts-out", "strip J-001 gearbox-shafts-out --skip x",
+		"hours J-001 sweeping 1 --who Agent", "hours J-001 sweeping --start --who Agent", "hours J-001",
 		"state J-001", "stop J-001 --why x", "resume J-001", "job export J-001 " + filepath.Join(dir, "job"), "job take " + filepath.Join(dir, "job"),
 		"backup " + filepath.Join(dir, "book"), "version", "version --licences",
 	} {

@@ -136,7 +136,11 @@ func (c *command) tied(ctx context.Context, s *shop, story core.Story, f photoFl
 func noView(list core.ArrivalList, typed string) error {
 	var keys, names []string
 	for _, p := range list.Photos {
-		keys, names = append(keys, p.Key), append(names, p.Name)
+		head, _, _ := strings.Cut(p.Key, "/")
+		keys, names = append(keys, p.Key), append(names, p.Name, head)
+		if strings.EqualFold(head, typed) {
+			return core.Errorf(core.Invalid, "say which: "+strings.Join(list.Keys(head), ", "), "%q is several views of the as-found list", typed)
+		}
 	}
 	next := "name one of: " + strings.Join(keys, ", ") + "; or tie it with --tag or --finding"
 	if near := core.Nearest(typed, append(keys, names...)); near != "" {
