@@ -1,8 +1,6 @@
 package main
 
 import (
-	"context"
-	"fmt"
 	"slices"
 	"strings"
 
