@@ -6,6 +6,7 @@ require (
 	cel.dev/cel-go v0.33.2
 	codeberg.org/go-pdf/fpdf v0.12.0
 	github.com/bojanz/currency v1.4.2
+	github.com/boombuler/barcode v1.1.0
 	github.com/go-fonts/liberation v0.3.3
 	github.com/google/uuid v1.6.0
 	github.com/hashicorp/go-hclog v1.6.3

@@ -8,6 +8,7 @@ var licences = map[string]string{
 	"codeberg.org/go-pdf/fpdf":                      "MIT",
 	"github.com/antlr4-go/antlr/v4":                 "BSD-3-Clause",
 	"github.com/bojanz/currency":                    "MIT",
+	"github.com/boombuler/barcode":                  "MIT",
 	"github.com/cockroachdb/apd/v3":                 "Apache-2.0",
 	"github.com/dustin/go-humanize":                 "MIT",
 	"github.com/fatih/color":                        "MIT",

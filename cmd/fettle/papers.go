@@ -93,35 +93,38 @@ func (s *shop) write(ctx context.Context, k paperKind, p core.Plan, out string, 
 	if w.Revision, err = s.book.NextRevision(ctx, w.Number); err != nil {
 		return w, err
 	}
-	in := s.paperInput(p, w, issue)
-	doc := k.make(in)
+	doc := k.make(s.paperInput(p, w, issue))
+	w.Files, err = s.put(doc, w, fmt.Sprintf("%s-%s", p.Job.Number, k.name), out, func(pdf, html []byte) error { return s.issue(ctx, k, p, w, pdf, html) })
+	return w, err
+}
+
+// put prints a document in both media and gives the files: name with its revision in the shop's papers folder, or out. What is to be issued is kept
+// in the book before the files are in their place.
+func (s *shop) put(doc paper.Document, w written, name, out string, keep func(pdf, html []byte) error) ([]string, error) {
 	pdf, err := paper.PDF(doc)
 	if err != nil {
-		return w, err
+		return nil, err
 	}
 	html, err := paper.HTML(doc)
 	if err != nil {
-		return w, err
+		return nil, err
 	}
 	if out == "" {
-		out = filepath.Join(s.dir, store.PapersDir, fmt.Sprintf("%s-%s-r%d", p.Job.Number, k.name, w.Revision))
-		if !issue {
+		out = filepath.Join(s.dir, store.PapersDir, fmt.Sprintf("%s-r%d", name, w.Revision))
+		if !w.Issued {
 			out += "-draft"
 		}
 	}
 	files := []paperFile{{out + ".pdf", pdf}, {out + ".html", html}}
 	if err := place(files, func() error {
-		if !issue {
+		if !w.Issued {
 			return nil
 		}
-		return s.issue(ctx, k, p, w, pdf, html)
+		return keep(pdf, html)
 	}); err != nil {
-		return w, err
+		return nil, err
 	}
-	for _, f := range files {
-		w.Files = append(w.Files, f.name)
-	}
-	return w, nil
+	return []string{files[0].name, files[1].name}, nil
 }
 
 // paperFile is a paper in one medium, and where it goes.

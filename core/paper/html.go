@@ -78,6 +78,8 @@ func htmlBlock(b Block) (template.HTML, error) {
 		name = "boxes"
 	case Signature:
 		name = "signature"
+	case LabelSheet:
+		name, data = "labels", htmlLabels(b)
 	default:
 		return "", core.Errorf(core.Internal, "this is a fault of the program: report it", "HTML does not know the block kind %T", b)
 	}

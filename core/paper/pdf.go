@@ -130,6 +130,8 @@ func (p *printer) print(b Block, rest []Block) error {
 		p.boxes(b)
 	case Signature:
 		p.signature(b)
+	case LabelSheet:
+		p.labels(b)
 	default:
 		return core.Errorf(core.Internal, "this is a fault of the program: report it", "PDF does not know the block kind %T", b)
 	}
