@@ -146,7 +146,8 @@ func TestWornParts(t *testing.T) {
 		{"lobes uneven", []core.Finding{found("distributor", "", "lobe-spread", "widest", size(92.5, "deg")), found("distributor", "", "lobe-spread", "narrowest", size(88.5, "deg"))},
 			core.PastLimit, []string{"bush", "new-shaft"}},
 		{"coil shorted", []core.Finding{found("coil", "", "primary-resistance", "", size(1.4, "ohm"))}, core.PastLimit, []string{"new-coil"}},
-		{"gauge reads wrong", []core.Finding{found("gauge", "fuel", "error", "", size(14, "%"))}, core.PastLimit, []string{"repair", "other-gauge"}},
+		{"gauge reads wrong", []core.Finding{found("gauge", "ammeter", "error", "", size(14, "%"))}, core.PastLimit, []string{"repair", "other-gauge"}},
+		{"fuel gauge reads wrong", []core.Finding{found("fuel-gauge", "", "error", "", size(14, "%"))}, core.PastLimit, []string{"repair", "calibrate-to-sender", "other-gauge"}},
 		{"more circuits added than a harness bears", []core.Finding{found("harness", "", "added-circuits", "", count(4))}, core.PastLimit, []string{"new-harness"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -175,7 +176,7 @@ func TestSharedWork(t *testing.T) {
 	require.Equal(t, names("dynamo-commutator", "turn-and-undercut"), names("dynamo-bearing", "new-bearing"))
 	require.Equal(t, names("lamp", "overhaul"), names("switch", "clean"))
 	require.Equal(t, names("harness", "new-harness"), names("harness-branch", "with-harness"))
-	require.Equal(t, []string{"repair-instrument/fuel"}, names("gauge", "repair"), "each by itself")
+	require.Equal(t, []string{"repair-instrument/oil-pressure"}, names("gauge", "repair"), "each by itself")
 	within := map[string][]string{}
 	for _, o := range a.Operations {
 		within[o.ID] = o.Includes

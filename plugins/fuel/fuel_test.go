@@ -137,7 +137,7 @@ func TestWornParts(t *testing.T) {
 		{"flange bowed", []core.Finding{found("carburettor-flange", "", "bow", "", size(.3, "mm"))}, core.PastLimit, []string{"face", "with-carburettor"}},
 		{"float too low", append(soundFloat, found("float", "", "level", "", size(.70, "in"))), core.TooTight, []string{"set-level", "new-float"}},
 		{"float too high", append(soundFloat, found("float", "", "level", "", size(.79, "in"))), core.PastLimit, []string{"set-level", "new-float"}},
-		{"sender jumps", []core.Finding{found("tank-sender", "", "resistance-error", "half", size(13, "%"))}, core.PastLimit, []string{"rewind", "new-sender"}},
+		{"sender jumps", []core.Finding{found("tank-sender", "", "resistance-error", "half", size(13, "%"))}, core.PastLimit, []string{"rewind", "rewind-to-gauge", "new-sender"}},
 		{"linkage hole egged", []core.Finding{found("accelerator-joint", "pedal-rod", "elongation", "", size(.9, "mm"))}, core.PastLimit, []string{"bush", "new-lever"}},
 		{"exhaust holed", []core.Finding{found("exhaust", "", "perforations", "", count(1))}, core.PastLimit, []string{"new-exhaust"}},
 		{"low vacuum", []core.Finding{found("inlet-vacuum", "", "at-idle", "", size(14, "inHg"))}, core.PastLimit, []string{"trace-leak", "new-inlet-joints"}},
