@@ -60,10 +60,13 @@
 //	changing.go    what a plan does to what was agreed
 //	commitment.go  what is authorised, and what is promised against it
 //	fit.go         sizes and torques as built
+//	fitting.go     a size judged against new; the build sheet
 //	roadtest.go    first start, runs, snags
 //	payment.go     money asked, paid, owed
+//	stage.go       the payments a job is usually parted into
 //	standing.go    what a job waits for, what it came to, what is owed
 //	handover.go    what must be accounted for before it goes
+//	closing.go     what was done and what was not, against what was agreed
 //
 // core imports the standard library and the money library alone. It declares
 // three interfaces, Assessor, Decider and Budgeter; Planner holds them and only

@@ -47,7 +47,8 @@ type Torque struct {
 // Kind is "fit".
 func (f *Fit) Kind() string { return "fit" }
 
-// Check refuses building before it is agreed, a size that is not new without a reason, and one's own second check.
+// Check refuses building before it is agreed, a size that is not new without a reason, and one's own second check (of safety work a second
+// person looks over what the first did: common practice, no source).
 func (f *Fit) Check(s *Story) error {
 	if err := s.working("building"); err != nil {
 		return err
@@ -76,7 +77,27 @@ func (f *Fit) Check(s *Story) error {
 	if len(off) > 0 && blank(f.Why) {
 		return Errorf(Conflict, "put it right, or say why it will do: --why WORDS", "not within the limits of new: %s", strings.Join(off, "; "))
 	}
+	if by := s.fitter(f); !blank(f.Second) && strings.EqualFold(f.Second, by) {
+		return Errorf(Conflict, "let somebody else look it over: --second NAME", "%s fitted %s, and cannot be the second person too", by, f.words())
+	}
 	return nil
+}
+
+// looksOver reports that it only says who looked over what was fitted before.
+func (f *Fit) looksOver() bool {
+	return !blank(f.Second) && len(f.Readings)+len(f.Torques)+len(f.Shims)+len(f.OneUse) == 0
+}
+
+// fitter is who fitted what a fit is about: whoever did so last, where it only looks that over.
+func (s *Story) fitter(f *Fit) string {
+	if f.looksOver() {
+		for _, g := range slices.Backward(s.Fits) {
+			if g.words() == f.words() && !g.looksOver() {
+				return g.By
+			}
+		}
+	}
+	return f.By
 }
 
 func (f *Fit) fold(s *Story, at Stamp) {
@@ -95,20 +116,38 @@ func (f *Fit) leads(s *Story) string {
 	return ""
 }
 
-// Unchecked names what a second person must still check: safety work whose last fit has no second name, or the name of the one who did it.
+// Unchecked names what a second person must still check: safety work that nobody, or only the one who did it, has looked over since it was
+// last fitted.
 func (s *Story) Unchecked() []string {
-	last := map[string]Fit{}
+	type last struct {
+		by   string
+		done bool
+	}
+	of := map[string]last{}
 	var order []string
 	for _, f := range s.Fits {
-		if f.Safety {
-			order = appendNew(order, f.words())
-			last[f.words()] = f
+		w := f.words()
+		l, known := of[w]
+		if !f.looksOver() || !known {
+			l = last{by: f.By}
+		}
+		if !blank(f.Second) && !strings.EqualFold(f.Second, l.by) {
+			l.done = true
+		}
+		if of[w] = l; f.Safety {
+			order = appendNew(order, w)
 		}
 	}
-	return slices.DeleteFunc(order, func(w string) bool {
-		f := last[w]
-		return !blank(f.Second) && !strings.EqualFold(f.Second, f.By)
-	})
+	return slices.DeleteFunc(order, func(w string) bool { return of[w].done })
+}
+
+// SafetyWork reports whether a second person must check what is fitted: a part that the sheet calls safety-critical; and of what no sheet
+// names, all that stops, steers or carries.
+func SafetyWork(subsystem string, p *Part) bool {
+	if p == nil {
+		return slices.Contains(secondPersonSubsystems, subsystem)
+	}
+	return p.SafetyCritical
 }
 
 func (f *Fit) words() string {

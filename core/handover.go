@@ -2,6 +2,7 @@ package core
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -21,23 +22,57 @@ type Handover struct {
 // Kind is "handover".
 func (h *Handover) Kind() string { return "handover" }
 
-// Check refuses to let go what is not accounted for: see Open.
+// OldPartsWords are what may have become of the old parts.
+var OldPartsWords = []string{"returned", "released in writing", "none"}
+
+// Check refuses to let go what is not accounted for, all of it told at once: see OpenAtHandover. Safety work that no second person has looked
+// over does not go by road.
 func (h *Handover) Check(s *Story) error {
-	switch {
-	case s.Job.State == StateHandedOver:
+	if s.Job.State == StateHandedOver {
 		return s.working("second handover")
-	case blank(h.Signed):
-		return Errorf(Invalid, "name who signed for it: --signed NAME", "nobody has signed for it")
-	case blank(h.OldParts):
-		return Errorf(Invalid, "say what became of them: --old-parts \"returned\"", "nothing is said of the old parts")
 	}
-	if left := s.Trailer(); len(left) > 0 && !h.Trailer {
-		return Errorf(Conflict, "--trailer, and see that it is on one", "a safety matter was left undone, so it leaves on a trailer: %s", strings.Join(left, "; "))
+	var lacks, next []string
+	if blank(h.Signed) {
+		lacks, next = append(lacks, "nobody has signed for it"), append(next, "name who signed for it: --signed NAME")
+	}
+	if !slices.Contains(OldPartsWords, h.OldParts) {
+		lacks, next = append(lacks, "what became of the old parts is not said"), append(next, "say which: --old-parts "+quoted(OldPartsWords))
+	}
+	if len(lacks) > 0 {
+		return Errorf(Invalid, strings.Join(next, "; "), "%s", strings.Join(lacks, "; "))
+	}
+	lacks, next = nil, nil
+	if left := s.ByTrailer(); len(left) > 0 && !h.Trailer {
+		lacks = append(lacks, "it leaves on a trailer: "+strings.Join(left, "; "))
+		next = append(next, "--trailer, and see that it is on one")
 	}
 	if open := s.OpenAtHandover(); len(open) > 0 && blank(h.Told) {
-		return Errorf(Conflict, "settle it, or record the owner's word on it: --told WORDS", "still open: %s", strings.Join(open, "; "))
+		lacks = append(lacks, "still open: "+strings.Join(open, "; "))
+		next = append(next, "settle it, or record the owner's word on all of it: --told WORDS")
+	}
+	if len(lacks) > 0 {
+		return Errorf(Conflict, strings.Join(next, "; "), "%s", strings.Join(lacks, "; "))
 	}
 	return nil
+}
+
+// quoted lists words in quotation marks.
+func quoted(words []string) string {
+	return `"` + strings.Join(words, `", "`) + `"`
+}
+
+// ByTrailer says why a vehicle leaves on a trailer: a safety matter left undone, or that no second person has looked over.
+func (s *Story) ByTrailer() []string {
+	var why []string
+	for _, left := range s.Trailer() {
+		why = append(why, "a safety matter was left undone, "+left)
+	}
+	if s.Job.Vehicle != nil {
+		for _, u := range s.Unchecked() {
+			why = append(why, u+" was not checked by a second person")
+		}
+	}
+	return why
 }
 
 func (h *Handover) fold(s *Story, at Stamp) {
@@ -88,9 +123,15 @@ func (s *Story) OpenAtHandover() []string {
 	return open
 }
 
+// tightenedAgain reports that something was tightened a second time, after running.
 func (s *Story) tightenedAgain() bool {
 	for _, t := range s.Tests {
 		if len(t.SecondTorque) > 0 {
+			return true
+		}
+	}
+	for _, f := range s.Fits {
+		if slices.ContainsFunc(f.Torques, func(t Torque) bool { return t.Again }) {
 			return true
 		}
 	}

@@ -32,7 +32,7 @@ var PaymentWords = []string{PayAsked, PayReceived, PayRefunded, PayOut, PayBack}
 // Kind is "payment".
 func (p *Payment) Kind() string { return "payment" }
 
-// Check refuses money of nobody, or of none.
+// Check refuses money of nobody, of none, in another currency, and giving back more than came.
 func (p *Payment) Check(s *Story) error {
 	switch {
 	case !slices.Contains(PaymentWords, p.Is):
@@ -43,6 +43,16 @@ func (p *Payment) Check(s *Story) error {
 		return Errorf(Invalid, "write an amount like 1200", "no sum is given")
 	case p.Ref != "" && s.Sent(p.Ref) == nil && s.Bought(p.Ref) == nil:
 		return Errorf(NotFound, "see: fettle send, fettle buy", "%s has no outwork or purchase %s", s.Job.Number, p.Ref)
+	}
+	if c := s.currency(); c != "XXX" && p.Sum.CurrencyCode() != c {
+		return Errorf(Invalid, "write it in "+c, "the job is in %s, not %s", c, p.Sum.CurrencyCode())
+	}
+	came := map[string]string{PayRefunded: PayReceived, PayBack: PayOut}[p.Is]
+	if came == "" {
+		return nil
+	}
+	if held := Minor(s.Paid(came, p.Party)) - Minor(s.Paid(p.Is, p.Party)); Minor(p.Sum) > held {
+		return Errorf(Conflict, "see: fettle pay "+s.Job.Number, "%s cannot be %s: of what was %s, %s is left with %s", p.Sum, p.Is, came, MinorMoney(held, p.Sum.CurrencyCode()), p.Party)
 	}
 	return nil
 }

@@ -1,6 +1,9 @@
 package core
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // RoadTest is one run, or the first start: what was read, how far, and whether fasteners were tightened again after it.
 type RoadTest struct {
@@ -76,15 +79,34 @@ func (g *Snag) Prefix() string { return "G-" }
 // SetNumber gives it a number.
 func (g *Snag) SetNumber(n string) { g.ID = n }
 
-// Check refuses a snag that says nothing.
+// Check refuses a snag that says nothing, what was never on the list, and leaving one as it is on the word of somebody who may not give it.
 func (g *Snag) Check(s *Story) error {
 	if err := s.working("snag"); err != nil {
 		return err
 	}
-	if blank(g.What) {
+	was := s.Snag(g.ID)
+	settles := g.Cleared != "" || g.Owner != ""
+	switch {
+	case blank(g.What):
 		return Errorf(Invalid, "say what is wrong", "the snag says nothing")
+	case g.Cleared != "" && g.Owner != "":
+		return Errorf(Invalid, "--clear it, or --leave it", "a snag that is put right is not left as it is")
+	case settles && g.ID != "" && was == nil:
+		return Errorf(NotFound, "see: fettle road-test "+s.Job.Number, "%s has no snag %s", s.Job.Number, g.ID)
+	case was != nil && was.Cleared != "":
+		return Errorf(Conflict, "write a new one down, if it came back: --snag WORDS", "%s was put right already: %s", g.ID, was.Cleared)
+	case g.Owner != "":
+		return s.mayAuthorise(g.Owner, MinorMoney(0, s.currency()))
 	}
 	return nil
+}
+
+// Snag finds a snag by its number, or nil.
+func (s *Story) Snag(number string) *Snag {
+	if number == "" {
+		return nil
+	}
+	return named(s.Snags, number, func(g Snag) string { return g.ID })
 }
 
 func (g *Snag) fold(s *Story, at Stamp) {
@@ -102,4 +124,58 @@ func (s *Story) OpenSnags() []Snag {
 		}
 	}
 	return open
+}
+
+// ReadRun reads what was seen on a run, the number and its unit last: "oil pressure hot 45 psi". Words without a number are kept as words.
+// It is Invalid where nothing stands before the number, or the number has no unit.
+func ReadRun(text string) (RunReading, error) {
+	what, q, err := lastQuantity(text)
+	if err != nil {
+		return RunReading{}, err
+	}
+	return RunReading{What: what, Value: q, As: strings.TrimSpace(text)}, nil
+}
+
+// lastQuantity parts "main cap 60 lbf ft" into what is read and the quantity; a text that ends with no quantity has a zero one.
+func lastQuantity(text string) (string, Quantity, error) {
+	words := strings.Fields(text)
+	if len(words) == 0 {
+		return "", Quantity{}, Errorf(Invalid, `write it like "oil pressure hot 45 psi"`, "nothing is written")
+	}
+	bare := false
+	for i := range words {
+		if !startsNumeric.MatchString(words[i]) {
+			continue
+		}
+		r, err := ParseReading(strings.Join(words[i:], " "))
+		switch {
+		case err != nil:
+			continue
+		case i == 0:
+			return "", Quantity{}, Errorf(Invalid, `say what it is of: "oil pressure hot 45 psi"`, "%q: of what?", text)
+		case r.Unit == "" && i == len(words)-1:
+			bare = true
+		case r.Unit != "":
+			return strings.Join(words[:i], " "), Quantity{Value: r.Value, Unit: r.Unit}, nil
+		}
+	}
+	if bare && slices.IndexFunc(words, startsNumeric.MatchString) == len(words)-1 {
+		return "", Quantity{}, Errorf(Invalid, `write the unit behind it: "oil pressure hot 45 psi"`, "%q: %s of what?", text, words[len(words)-1])
+	}
+	return strings.Join(words, " "), Quantity{}, nil
+}
+
+// ReadTorque reads what a fastener was tightened to: "main cap 60 lbf ft". Errors are of code Invalid.
+func ReadTorque(text string) (Torque, error) {
+	what, q, err := lastQuantity(text)
+	if err != nil {
+		return Torque{}, err
+	}
+	if _, err := Convert(1, q.Unit, "N m"); q.Unit == "" || err != nil {
+		return Torque{}, Errorf(Invalid, `write it like "main cap 60 lbf ft"`, "%q is no torque", text)
+	}
+	if q.Value <= 0 {
+		return Torque{}, Errorf(Invalid, "write what the wrench was set to", "%q tightens nothing", text)
+	}
+	return Torque{Fastener: what, Value: q}, nil
 }

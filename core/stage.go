@@ -1,0 +1,161 @@
+package core
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+)
+
+// Stage is one of the payments that a job is usually parted into, and what became of it. Sums are with tax.
+type Stage struct {
+	Name     string    `json:"stage"`
+	Percent  int       `json:"percent"` // of the agreed sum
+	Sum      Money     `json:"sum"`
+	Asked    Money     `json:"asked"`
+	Received Money     `json:"received"`     // less what was given back
+	Due      time.Time `json:"due,omitzero"` // when the oldest of it that is not paid was asked; zero: nothing is open
+	Overdue  bool      `json:"overdue"`
+}
+
+// stages are the usual ones and their shares of the agreed sum (common practice, no source). The last takes what rounding leaves.
+var stages = []struct {
+	name    string
+	percent int
+}{{"deposit", 30}, {"strip-down complete", 25}, {"rolling chassis", 25}, {"paint", 15}, {"handover", 5}}
+
+// StageGrace is how long a stage may stay unpaid before the work stops (common practice, no source).
+const StageGrace = 14 * 24 * time.Hour
+
+// StageNames are the names of the usual stages, in order.
+func StageNames() []string {
+	var names []string
+	for _, s := range stages {
+		names = append(names, s.name)
+	}
+	return names
+}
+
+// AgreedOrder is what was agreed to so far: the lines of the agreed scope but for those refused, with the change notes approved since, each choice a line of
+// its own with its tax in it. It has no lines before the main agreement.
+func (s *Story) AgreedOrder() WorkOrder {
+	code := s.currency()
+	var o WorkOrder
+	if a := s.Agreed(GateBudget); a != nil {
+		if p := s.Issued(a.Paper, a.Revision); p != nil {
+			for _, l := range p.Lines {
+				if !slices.ContainsFunc(a.Refused, l.concerns) {
+					o.Lines = append(o.Lines, l)
+				}
+			}
+		}
+		for _, n := range s.notesSince(GateBudget) {
+			o.Lines = append(o.Lines, s.noteLines(n)...)
+		}
+	}
+	var net, tax int64
+	for _, l := range o.Lines {
+		net, tax = net+Minor(l.Amount), tax+Minor(l.Tax)
+	}
+	o.TotalBeforeTax, o.Tax, o.Total = MinorMoney(net, code), MinorMoney(tax, code), MinorMoney(net+tax, code)
+	return o
+}
+
+// noteLines are the choices taken of a note that cost or save something.
+func (s *Story) noteLines(n Note) []Line {
+	var lines []Line
+	for _, a := range n.Answered {
+		p := s.Surprise(a.Surprise)
+		if p == nil || a.Option < 1 || a.Option > len(p.Options) || Minor(p.Options[a.Option-1].Sum) == 0 {
+			continue
+		}
+		o := p.Options[a.Option-1]
+		lines = append(lines, Line{ID: fmt.Sprintf("change:%s/%d", p.ID, a.Option), Kind: LineWork, Subsystem: p.Subsystem, Unit: p.Unit, Name: fmt.Sprintf("%s (%s)", o.Do, n.ID), Amount: o.Sum})
+	}
+	return lines
+}
+
+// Stages says what the usual stages come to of the agreed sum, and what of each was asked and paid. What was paid for no stage goes to the
+// oldest that is open; asked for a stage of another name, it is a stage of its own behind the usual ones.
+func (s *Story) Stages(now time.Time) []Stage {
+	code, total := s.currency(), Minor(s.AgreedOrder().Total)
+	var out []Stage
+	rest := total
+	for i, st := range stages {
+		share := round(float64(total) * float64(st.percent) / 100)
+		if i == len(stages)-1 {
+			share = rest
+		}
+		rest -= share
+		out = append(out, Stage{Name: st.name, Percent: st.percent, Sum: MinorMoney(share, code)})
+	}
+	out = s.otherStages(out)
+	pool := s.unassigned(out)
+	for i := range out {
+		out[i], pool = s.fill(out[i], pool, now)
+	}
+	return out
+}
+
+// otherStages adds those that were asked under names of somebody's own; "" is what was asked for no stage at all.
+func (s *Story) otherStages(list []Stage) []Stage {
+	for _, p := range s.Payments {
+		if p.Is == PayAsked && !slices.ContainsFunc(list, func(st Stage) bool { return strings.EqualFold(st.Name, p.Stage) }) {
+			list = append(list, Stage{Name: p.Stage, Sum: MinorMoney(0, s.currency())})
+		}
+	}
+	return list
+}
+
+// unassigned is the money received, less given back, for no stage of a list.
+func (s *Story) unassigned(list []Stage) int64 {
+	pool := int64(0)
+	for _, p := range s.Payments {
+		if p.Stage == "" || !slices.ContainsFunc(list, func(st Stage) bool { return strings.EqualFold(st.Name, p.Stage) }) {
+			pool += p.came()
+		}
+	}
+	return pool
+}
+
+// came is what a payment brought from payers, in minor units: below zero if it was given back.
+func (p Payment) came() int64 {
+	switch p.Is {
+	case PayReceived:
+		return Minor(p.Sum)
+	case PayRefunded:
+		return -Minor(p.Sum)
+	}
+	return 0
+}
+
+// fill sums one stage up, drawing on the pool what its own payments leave open.
+func (s *Story) fill(st Stage, pool int64, now time.Time) (Stage, int64) {
+	var asked, got int64
+	for _, p := range s.Payments {
+		if !strings.EqualFold(p.Stage, st.Name) {
+			continue
+		}
+		if p.Is == PayAsked {
+			asked += Minor(p.Sum)
+		}
+		if st.Name != "" {
+			got += p.came()
+		}
+	}
+	draw := min(max(asked-got, 0), max(pool, 0))
+	got, pool = got+draw, pool-draw
+	covered := got
+	for _, p := range s.Payments {
+		if p.Is != PayAsked || !strings.EqualFold(p.Stage, st.Name) {
+			continue
+		}
+		if covered -= Minor(p.Sum); covered < 0 {
+			st.Due = p.At
+			break
+		}
+	}
+	st.Asked, st.Received = MinorMoney(asked, s.currency()), MinorMoney(got, s.currency())
+	st.Overdue = !st.Due.IsZero() && !now.Before(st.Due.Add(StageGrace))
+	return st, pool
+}
