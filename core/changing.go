@@ -22,13 +22,26 @@ func (s *Story) Shift(now, without Plan, places []Place, at time.Time) (Shift, e
 	if a == nil {
 		return Shift{}, s.needs(GateBudget, "a change to it")
 	}
-	concerns := func(l Line) bool {
-		return !s.noted(l.ID) && (l.serves(places) || now.WorkOrder.has(l.ID) && !without.WorkOrder.has(l.ID))
+	keys := map[string]bool{} // looked up only
+	for _, l := range now.WorkOrder.Lines {
+		if l.serves(places) || !without.WorkOrder.has(l.ID) {
+			keys[l.key()] = true
+		}
 	}
-	sum, wait := int64(0), 0.0
+	for _, l := range s.scopeLines() {
+		if l.serves(places) {
+			keys[l.key()] = true
+		}
+	}
+	sum, wait, replaced := int64(0), 0.0, false
 	var lines []string
 	for _, l := range now.WorkOrder.Lines {
-		if !concerns(l) {
+		switch {
+		case !keys[l.key()]:
+			continue
+		case s.noted(l.ID):
+			replaced = replaced || l.serves(places)
+			delete(keys, l.key()) // its money was agreed to with the note
 			continue
 		}
 		sum += l.gross()
@@ -36,16 +49,19 @@ func (s *Story) Shift(now, without Plan, places []Place, at time.Time) (Shift, e
 			lines, wait = append(lines, l.ID), max(wait, l.LeadWeeks.Likely)
 		}
 	}
-	replaced := slices.ContainsFunc(now.WorkOrder.Lines, func(l Line) bool { return l.serves(places) && s.noted(l.ID) })
 	for _, l := range s.scopeLines() {
-		if replaced && !now.WorkOrder.has(l.ID) {
-			continue // a note has taken its money into account
+		if !keys[l.key()] || replaced && !now.WorkOrder.has(l.ID) || s.past(l) || slices.ContainsFunc(a.Refused, l.concerns) {
+			continue
 		}
-		if concerns(l) && !s.past(l) && !slices.ContainsFunc(a.Refused, l.concerns) {
-			sum -= l.gross()
-		}
+		sum -= l.gross()
 	}
 	return Shift{Sum: MinorMoney(sum, s.currency()), Lines: lines, Weeks: max(0, wait-s.LongestWait(at))}, nil
+}
+
+// key is what a line has in common with what was held in reserve for it: its id without the kind.
+func (l Line) key() string {
+	_, key, _ := strings.Cut(l.ID, ":")
+	return key
 }
 
 // noted reports whether a change note that was approved since the main agreement added a line.
@@ -53,10 +69,10 @@ func (s *Story) noted(line string) bool {
 	return slices.ContainsFunc(s.notesSince(GateBudget), func(n Note) bool { return n.covers(line) })
 }
 
-// past reports whether a line was held for a step that is done by now: it is spent, not saved.
+// past reports whether a line was there to open a step that is open by now: it is spent, not saved.
 func (s *Story) past(l Line) bool {
-	key, step := strings.CutPrefix(l.ID, "reserve:")
-	return step && l.Subsystem == "" && slices.Contains(s.Off(), key)
+	opens := l.Kind == LineStrip || l.Kind == LineReserve && l.Subsystem == ""
+	return opens && slices.Contains(s.Off(), l.key())
 }
 
 // LongestWait is how many weeks the longest wait takes from a time on, among the lines of the agreed scope: what is out or ordered until the day

@@ -129,18 +129,21 @@ func placeNames(places []Place) string {
 // Unsent says which parts of lines do not go with the tags that are sent, with the tag of each that has one: a set goes as a set. A tag of a
 // whole unit stands for all of its parts, one of a part without a position for the part at each of its positions.
 func (s *Story) Unsent(lines []Line, sent []string) []string {
-	var out []string
+	var out, none []string
 	for _, l := range lines {
 		for _, p := range l.Places {
 			if slices.ContainsFunc(sent, func(n string) bool { t := s.Tag(n); return t != nil && t.holds(p) }) {
 				continue
 			}
-			words := p.String() + " has no tag"
 			if i := slices.IndexFunc(s.Tags, func(t Tag) bool { return t.holds(p) && !t.Gone() }); i >= 0 {
-				words = fmt.Sprintf("%s is %s, %s", p, s.Tags[i].ID, s.Tags[i].State)
+				out = appendNew(out, fmt.Sprintf("%s is %s, %s", p.Target, s.Tags[i].ID, s.Tags[i].State))
+			} else {
+				none = appendNew(none, p.Target.String())
 			}
-			out = appendNew(out, words)
 		}
+	}
+	if len(none) > 0 {
+		out = append(out, "no tag is of "+strings.Join(none, ", "))
 	}
 	for _, n := range sent {
 		t := s.Tag(n)

@@ -46,9 +46,11 @@ func TestASetGoesAsASet(t *testing.T) {
 	doing(t, s, &Tag{ID: "T-001", What: "Pin 4", Subsystem: "bottom-end", Unit: "engine", Target: pin.Target, State: TagOff, Lies: "rack"},
 		&Tag{ID: "T-002", What: "Shells", Subsystem: "bottom-end", Unit: "engine", Target: shells.Target, State: TagOff, Lies: "rack", Mates: []string{"T-001"}},
 		&Tag{ID: "T-003", What: "Engine", Unit: "engine", State: TagOff, Lies: "floor"}, &Tag{ID: "T-004", What: "a box of bits", State: TagOff, Lies: "floor"})
-	require.Equal(t, []string{"bottom-end@engine/crankpin/P1 is T-003, off", "bottom-end@engine/shell is T-002, off"}, s.Unsent(lines, []string{"T-001", "T-004"}))
-	require.Equal(t, []string{"bottom-end@engine/crankpin/P4 is T-001, off", "bottom-end@engine/crankpin/P1 is T-003, off", "T-002 was mated with T-001 Pin 4"}, s.Unsent(lines, []string{"T-002"}))
+	require.Equal(t, []string{"crankpin/P1 is T-003, off", "shell is T-002, off"}, s.Unsent(lines, []string{"T-001", "T-004"}))
+	require.Equal(t, []string{"crankpin/P4 is T-001, off", "crankpin/P1 is T-003, off", "T-002 was mated with T-001 Pin 4"}, s.Unsent(lines, []string{"T-002"}))
 	require.Empty(t, s.Unsent(lines, []string{"T-003"}), "the whole unit")
+	other := Place{"cylinders", "block", Target{"bore", "1"}}
+	require.Equal(t, []string{"no tag is of bore/1"}, s.Unsent([]Line{scopeLine("work:bore", LineWork, 1, other)}, []string{"T-001"}))
 	require.Equal(t, "T-001", s.TagOf(pin))
 	require.Empty(t, s.TagOf(pin1))
 }
@@ -85,6 +87,12 @@ func TestWhatAPlanDoesToWhatWasAgreed(t *testing.T) {
 	shift, err = s.Shift(left, left, []Place{pin}, agreedOn)
 	require.NoError(t, err)
 	require.Equal(t, "-400.00", shift.Sum.Number())
+
+	shared := now
+	shared.WorkOrder.Lines = append([]Line{scopeLine("work:grind", LineWork, 400, pin1)}, now.WorkOrder.Lines[1:]...)
+	shift, err = s.Shift(shared, shared, []Place{pin}, agreedOn)
+	require.NoError(t, err)
+	require.Equal(t, "0.00", shift.Sum.Number(), "left as it is, the work is still there for the other pin")
 
 	strip := scopeLine("strip:engine-out", LineStrip, 70)
 	now.WorkOrder.Lines = append(now.WorkOrder.Lines, strip)

@@ -149,7 +149,8 @@ func (c *command) planned(ctx context.Context, s *shop, story core.Story, plan c
 	if err != nil {
 		return nil, err
 	}
-	return append(options, core.SurpriseOption{Do: "Leave it as it is", Sum: less.Sum, Leaves: true, Risk: riskOf(plan, found, p.Safety)}), nil
+	saved := core.MinorMoney(min(core.Minor(less.Sum), 0), s.settings.Currency) // a larger reserve for its neighbours is not this option's to ask for
+	return append(options, core.SurpriseOption{Do: "Leave it as it is", Sum: saved, Leaves: true, Risk: riskOf(plan, found, p.Safety)}), nil
 }
 
 // nextBest is the runner-up of the first part that has one, priced by a plan with it pinned.
