@@ -9,14 +9,14 @@ import (
 // StripStep is a step of a job's strip-down as it stands.
 type StripStep struct {
 	PlannedStep
-	Key     string   `json:"key"`               // as the job's plan and papers name it
-	Is      string   `json:"is,omitempty"`      // done, skipped, or StepCameApart; "" not yet
-	Planned bool     `json:"planned"`           // the job's plan opens it
-	Waits   []string `json:"waits,omitempty"`   // what must come first: a step's key, or "a or b"
-	Spent   float64  `json:"spent,omitempty"`   // hours written down for it
-	Unread  []Unread `json:"unread,omitempty"`  // readings that it destroys and that nobody has taken
-	Weight  string   `json:"weighed,omitempty"` // of a load: where its weight is from, or that it is unknown
-	Free    bool     `json:"free,omitempty"`    // needs nobody's yes
+	Key     string   `json:"key"`                     // as the job's plan and papers name it
+	Is      string   `json:"is,omitempty"`            // done, skipped, or StepCameApart; "" not yet
+	Planned bool     `json:"planned"`                 // the job's plan opens it
+	Waits   []string `json:"waits,omitempty"`         // what must come first: a step's key, or "a or b"
+	Spent   float64  `json:"spent,omitempty"`         // hours written down for it
+	Unread  []Unread `json:"unread,omitempty"`        // readings that it destroys and that nobody has taken
+	Weight  string   `json:"weight_source,omitempty"` // of a load: where its weight is from, or WeightUnknown
+	Free    bool     `json:"free,omitempty"`          // needs nobody's yes
 }
 
 // StepCameApart is what a step is that was done before the job came.

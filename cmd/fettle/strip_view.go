@@ -88,10 +88,11 @@ func printSteps(w io.Writer, steps []core.StripStep) {
 		}
 		is := ""
 		if t.Is != "" {
-			is = ", " + t.Is
+			is = ": " + t.Is
 		}
 		r := t.StripHours
-		para(w, "", fmt.Sprintf("%s  %s: %s to %s h, likely %s, %s%s", t.Key, t.Name, hoursShown(r.Low), hoursShown(r.High), hoursShown(r.Likely), hands, is))
+		para(w, "", t.Key+"  "+t.Name+is)
+		para(w, "    ", fmt.Sprintf("%s to %s h, likely %s, %s", hoursShown(r.Low), hoursShown(r.High), hoursShown(r.Likely), hands))
 		if t.Load != "" {
 			para(w, "    ", liftWords(t))
 		}
