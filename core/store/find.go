@@ -65,9 +65,41 @@ func (b *Book) Find(ctx context.Context, job, text string) (found []Found, err e
 			}
 			found = append(found, f)
 		}
-		return nil
+		return whereNow(ctx, tx, found)
 	})
 	return found, err
+}
+
+// whereNow puts tags where later acts have taken them: outwork that went and came back, what was built.
+func whereNow(ctx context.Context, tx *sql.Tx, found []Found) error {
+	stories := map[string]*core.Story{}
+	for i := range found {
+		f := &found[i]
+		if f.Kind != "tag" {
+			continue
+		}
+		if _, read := stories[f.Job]; !read {
+			var n int
+			err := tx.QueryRowContext(ctx, `SELECT count(*) FROM entries WHERE job = ? AND kind IN ('outwork', 'received', 'fit')`, f.Job).Scan(&n)
+			if err != nil {
+				return err
+			}
+			stories[f.Job] = nil
+			if n > 0 {
+				s, err := storyOf(ctx, tx, f.Job)
+				if err != nil {
+					return err
+				}
+				stories[f.Job] = &s
+			}
+		}
+		if s := stories[f.Job]; s != nil {
+			if t := s.Tag(f.Name); t != nil {
+				f.Lies, f.State = t.Lies, t.State
+			}
+		}
+	}
+	return nil
 }
 
 // words writes what was typed as a query: every run of letters and digits must be there, the last may go on.
