@@ -49,6 +49,9 @@ One that looks altered stops work order and scope until the owner has been told 
 
 func putMark(marks []core.Mark, m core.Mark) []core.Mark {
 	if i := slices.IndexFunc(marks, func(n core.Mark) bool { return n.Where == m.Where }); i >= 0 {
+		if m.Photo == "" {
+			m.Photo = marks[i].Photo
+		}
 		marks[i] = m
 		return marks
 	}

@@ -13,17 +13,18 @@ import (
 )
 
 // photoFlags say what pictures are of.
-type photoFlags struct{ of, tag, finding string }
+type photoFlags struct{ of, tag, finding, mark string }
 
 func (c *command) photoCommand() *cobra.Command {
 	var f photoFlags
 	cmd := &cobra.Command{
-		Use: "photo JOB [FILES...]", Short: "Keep pictures, each tied to a tag, a finding or a view of the as-found list", Args: cobra.MinimumNArgs(1),
+		Use: "photo JOB [FILES...]", Short: "Keep pictures, each tied to a tag, a finding, a mark or a view of the as-found list", Args: cobra.MinimumNArgs(1),
 		Long: `A picture of nothing in particular is never found again: say what it is of. --of names a view of the as-found list by its key or its name, and more
-after a colon, like "wiring-route: behind the dash"; beside a tag or a finding it is the picture's title. Without files: the pictures there are.`,
+after a colon, like "wiring-route: behind the dash"; beside a tag, a finding or a mark it is the picture's title. Without files: the pictures there are.`,
 		Example: `  fettle photo J-001 IMG_0412.jpg --of corner/LF
   fettle photo J-001 IMG_0431.jpg IMG_0432.jpg --tag T-014
   fettle photo J-001 IMG_0440.jpg --finding gearbox/gear-pair/third
+  fettle photo J-001 IMG_0451.jpg --mark "vehicle frame stamp"
   fettle photo J-001`,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return c.withStory(cmd.Context(), args[0], func(s *shop, story core.Story) error {
@@ -36,6 +37,7 @@ after a colon, like "wiring-route: behind the dash"; beside a tag or a finding i
 	}
 	cmd.Flags().StringVar(&f.of, "of", "", "the `VIEW` of the as-found list; or the title, beside --tag or --finding")
 	cmd.Flags().StringVar(&f.tag, "tag", "", "the `TAG` of what it shows")
+	cmd.Flags().StringVar(&f.mark, "mark", "", "the identity `MARK` it shows: what it stands on, then where")
 	cmd.Flags().StringVar(&f.finding, "finding", "", "the finding it shows: its `ID`, or the part found on")
 	return cmd
 }
@@ -49,88 +51,107 @@ type keptPhotos struct {
 }
 
 func (c *command) keepPhotos(ctx context.Context, s *shop, story core.Story, files []string, f photoFlags) error {
-	p, tag, view, err := c.tied(ctx, s, story, f)
+	t, err := s.tied(ctx, story, f)
 	if err != nil {
 		return err
+	}
+	if t.mark != nil && len(files) > 1 {
+		return core.Errorf(core.Invalid, "name the one that shows it best; the others are kept with --of", "a mark has one picture, not %d", len(files))
 	}
 	if err := readable(files); err != nil {
 		return err
 	}
-	v := keptPhotos{Job: story.Job.Number, View: view}
+	v := keptPhotos{Job: story.Job.Number, View: t.view}
 	for _, name := range files {
-		kept, err := s.keepPhoto(name, p)
+		kept, err := s.keepPhoto(name, t.photo)
 		if err != nil {
 			return err
 		}
 		v.Photos = append(v.Photos, kept)
 	}
+	with := store.Together{Photos: v.Photos}
+	if t.mark != nil {
+		with.Change = t.mark(v.Photos[0].SHA256)
+	}
 	var acts []core.Act
-	words := "kept: " + p.Title
-	if tag != nil {
+	if t.tag != nil {
 		for _, kept := range v.Photos {
-			if !slices.Contains(tag.Photos, kept.SHA256) {
-				tag.Photos = append(slices.Clone(tag.Photos), kept.SHA256)
+			if !slices.Contains(t.tag.Photos, kept.SHA256) {
+				t.tag.Photos = append(slices.Clone(t.tag.Photos), kept.SHA256)
 			}
 		}
-		acts, v.Tag = []core.Act{tag}, tag.ID
+		acts, v.Tag = []core.Act{t.tag}, t.tag.ID
 	}
-	if _, err := s.book.ActTogether(ctx, story.Job.Number, c.by(), store.Together{Photos: v.Photos}, acts...); err != nil {
+	if _, err := s.book.ActTogether(ctx, story.Job.Number, c.by(), with, acts...); err != nil {
 		return err
 	}
-	if view != "" {
+	words := "kept: " + t.photo.Title
+	if t.view != "" {
 		words += "\n\n  " + c.self() + " arrive " + v.Job + "    what is still missing"
 	}
 	return c.report(v, words)
 }
 
-// tied finds what pictures are of: their title and findings, the tag they belong to, the view of the as-found list.
-func (c *command) tied(ctx context.Context, s *shop, story core.Story, f photoFlags) (p store.Photo, tag *core.Tag, view string, err error) {
-	if f.tag == "" && f.finding == "" && f.of == "" {
-		return p, nil, "", core.Errorf(core.Invalid, "say it: --of VIEW, --tag T-014 or --finding PART", "what are the pictures of?")
+// tied finds what pictures are of.
+func (s *shop) tied(ctx context.Context, story core.Story, f photoFlags) (t tie, err error) {
+	if f.tag == "" && f.finding == "" && f.of == "" && f.mark == "" {
+		return t, core.Errorf(core.Invalid, "say it: --of VIEW, --tag T-014, --finding PART or --mark MARK", "what are the pictures of?")
 	}
 	var names []string
 	if f.tag != "" {
-		t := story.Tag(f.tag)
-		if t == nil {
-			return p, nil, "", core.Errorf(core.NotFound, "see: fettle tag "+story.Job.Number, "%s has no tag %s", story.Job.Number, f.tag)
+		tag := story.Tag(f.tag)
+		if tag == nil {
+			return t, core.Errorf(core.NotFound, "see: fettle tag "+story.Job.Number, "%s has no tag %s", story.Job.Number, f.tag)
 		}
-		copied := *t
-		tag = &copied
-		if err := tag.Check(&story); err != nil {
-			return p, nil, "", err
+		copied := *tag
+		t.tag = &copied
+		if err := t.tag.Check(&story); err != nil {
+			return t, err
 		}
-		names = append(names, strings.TrimSpace(t.ID+" "+t.What))
+		names = append(names, strings.TrimSpace(tag.ID+" "+tag.What))
 	}
 	if f.finding != "" {
 		found, err := s.findingsCalled(ctx, story.Job.Number, f.finding)
 		if err != nil {
-			return p, nil, "", err
+			return t, err
 		}
 		for _, x := range found {
-			p.FindingIDs = append(p.FindingIDs, x.ID)
+			t.photo.FindingIDs = append(t.photo.FindingIDs, x.ID)
 		}
 		names = append(names, found[0].Target.String())
 	}
+	if f.mark != "" {
+		if t.mark, err = markCalled(story.Job, f.mark); err != nil {
+			return t, err
+		}
+		names = append(names, f.mark)
+	}
 	list, err := s.arrivalList()
 	if err != nil {
-		return p, nil, "", err
+		return t, err
 	}
-	list = list.For(story.Job, story.Arrival)
-	item := list.Item(f.of)
+	return t, t.entitle(list.For(story.Job, story.Arrival), f, names)
+}
+
+// entitle gives pictures their title: the view of the as-found list they are of, else what was said, else what they are tied to. The picture of a
+// mark belongs to the view that is wanted of each mark.
+func (t *tie) entitle(list core.ArrivalList, f photoFlags, names []string) error {
+	item, more := list.Item(f.of), ""
+	_, more, _ = strings.Cut(f.of, ":")
+	if i := slices.IndexFunc(list.Photos, func(p core.PhotoItem) bool { return p.Each == core.EachMark }); f.mark != "" && f.of == "" && i >= 0 {
+		item, more = &list.Photos[i], f.mark
+	}
 	switch {
 	case item != nil:
-		view, p.Title = item.Key, item.Name
-		if _, more, ok := strings.Cut(f.of, ":"); ok {
-			p.Title += ": " + strings.TrimSpace(more)
-		}
+		t.view, t.photo.Title = item.Key, strings.TrimSuffix(item.Name+": "+strings.TrimSpace(more), ": ")
 	case f.of != "" && len(names) == 0:
-		return p, nil, "", noView(list, f.of)
+		return noView(list, f.of)
 	case f.of != "":
-		p.Title = f.of
+		t.photo.Title = f.of
 	default:
-		p.Title = strings.Join(names, ", ")
+		t.photo.Title = strings.Join(names, ", ")
 	}
-	return p, tag, view, nil
+	return nil
 }
 
 func noView(list core.ArrivalList, typed string) error {
