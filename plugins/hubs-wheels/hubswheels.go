@@ -5,7 +5,7 @@
 //	tread.go   the tread that a heavy vehicle's front wheels need
 //	spread.go  how far the road tyres roll apart, from their own readings
 //	float.go   how far to turn a hub's nut
-//	studs.go   one bad stud, or all of the hub
+//	studs.go   one bad stud, or all of the hub; the hand of its threads
 package hubswheels
 
 import (
@@ -30,6 +30,7 @@ func rules(b *sdk.Bench) {
 	for _, position := range corners {
 		float(b, position)
 		studs(b, position)
+		handing(b, position)
 	}
 }
 

@@ -165,6 +165,25 @@ func TestStuds(t *testing.T) {
 	}
 }
 
+// The hand of the threads is looked at before studs are ordered: one side may be left-handed (common practice).
+func TestHandOfThreadsIsReadFirst(t *testing.T) {
+	bent := func() *bench { return newBench(t).find("wheel-stud", "RF", "bent", "", count(2)) }
+	require.Contains(t, fmt.Sprint(bent().assess().Problems), "hub RF: the hand of its studs' threads is not read")
+	require.NotContains(t, fmt.Sprint(bent().find("wheel-stud", "RF", "handing", "", passes(true)).assess().Problems), "the hand of")
+	require.NotContains(t, fmt.Sprint(newBench(t).assess().Problems), "the hand of")
+}
+
+// Cup and cone of a hub are one bearing: its chance is told once at each hub, and not once for each piece (common practice).
+func TestCupAndConeAreOneEvent(t *testing.T) {
+	a := newBench(t).assess()
+	for _, part := range []string{"bearing-cup", "bearing-cone"} {
+		states := a.condition(part, "LR").States
+		require.Len(t, states, 2)
+		require.Equal(t, "hub-bearings/LR", states[1].RegisterID)
+		require.InDelta(t, .60, states[1].Chance, 1e-9)
+	}
+}
+
 // Worked example of the trade: .012 in found, 16 threads, 30 degree locks: 51.8 degrees, locked at 60 (common practice).
 func TestHubNutIsTurned(t *testing.T) {
 	a := newBench(t).in("hub-bearing", "LF", "end-float", .012).in("hub-bearing", "RF", "end-float", .003).assess()
