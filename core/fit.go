@@ -150,6 +150,17 @@ func SafetyWork(subsystem string, p *Part) bool {
 	return p.SafetyCritical
 }
 
+// Words name what is fitted: the place, or the tag with its words.
+func (f *Fit) Words() string { return f.words() }
+
+// Address is how what is fitted is named again: the place, or the tag.
+func (f *Fit) Address() string {
+	if f.Subsystem == "" && f.Tag != "" {
+		return f.Tag
+	}
+	return f.words()
+}
+
 func (f *Fit) words() string {
 	if f.Subsystem != "" {
 		return Place{Subsystem: f.Subsystem, Unit: f.Unit, Target: f.Target}.String()

@@ -27,8 +27,10 @@ func (s *Story) FitReading(u UnitSheet, f Finding) (Fitted, error) {
 			r.Got.Value = 1
 		}
 		return r, nil
-	case ValueClass: // fitted new is without damage, whatever class would still be left in use
-		r.Got, r.New, r.Low, r.High, r.Unit, r.Source = Quantity{Value: float64(f.Value.Class), Unit: "1"}, f.Value.Class == 0, nil, nil, "", c.Limit.Source
+	case ValueClass: // new is without damage, or as the sheet says, whatever class would still be left in use
+		r.Got, r.Source = Quantity{Value: float64(f.Value.Class), Unit: "1"}, limit.Source
+		r.New = f.Value.Class == 0 || limit.NewHigh != nil && within(r.Got.Value, nil, limit.NewHigh)
+		r.Low, r.High, r.Unit = nil, nil, ""
 		return r, nil
 	case ValueCount:
 		r.Got = Quantity{Value: float64(f.Value.Count), Unit: "1"}

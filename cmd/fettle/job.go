@@ -60,13 +60,21 @@ func (c *command) jobShowCommand() *cobra.Command {
 				if err != nil {
 					return err
 				}
+				before, err := s.lastBuild(cmd.Context(), job)
+				if err != nil {
+					return err
+				}
 				if c.asJSON() {
 					return writeJSON(c.out, struct {
 						core.Job
 						Papers []store.Paper `json:"papers"`
-					}{job, papers})
+						Before *beforeJSON   `json:"before,omitempty"` // the last job of the same vehicle
+					}{job, papers, asBefore(before)})
 				}
 				printJob(c.out, job, papers, s)
+				if before != nil {
+					printLastBuild(c.out, s, *before)
+				}
 				return nil
 			})
 		},

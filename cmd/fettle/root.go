@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"regexp"
 	"runtime/debug"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -102,13 +103,16 @@ Exit status: 0 done, 1 a fault of the program, 2 something written wrong, 3 not 
 		}
 	}
 	c.flags.SetDefault("by", c.getenv("FETTLE_BY"))
-	root.AddGroup(&cobra.Group{ID: "job", Title: "A job, from the first finding to the papers:"}, &cobra.Group{ID: "shop", Title: "The shop:"})
+	for _, g := range commandGroups {
+		root.AddGroup(&cobra.Group{ID: g.id, Title: g.title})
+	}
 	for _, sub := range []*cobra.Command{c.newCommand(), c.jobCommand(), c.recordCommand(), c.importCommand(), c.undoCommand(), c.sheetCommand(), c.planCommand(), c.whyCommand(),
-		c.budgetCommand(), c.workOrderCommand(), c.scopeCommand(),
+		c.budgetCommand(), c.workOrderCommand(), c.scopeCommand(), c.storyPaperCommand(),
 		c.agreeCommand(), c.sendCommand(), c.receiveCommand(), c.buyCommand(), c.changeCommand(),
 		c.arriveCommand(), c.photoCommand(), c.stripCommand(), c.hoursCommand(),
-		c.tagCommand(), c.findCommand(), c.unitCommand(), c.stateCommand(), c.stopCommand(), c.resumeCommand()} {
-		sub.GroupID = "job"
+		c.tagCommand(), c.findCommand(), c.unitCommand(), c.stateCommand(), c.stopCommand(), c.resumeCommand(),
+		c.buildCommand(), c.roadTestCommand(), c.closeCommand(), c.payCommand(), c.yardCommand()} {
+		sub.GroupID = groupOf(sub.Name())
 		root.AddCommand(sub)
 	}
 	for _, sub := range []*cobra.Command{c.partyCommand(), c.priceCommand(), c.pluginCommand(), c.backupCommand(), c.demoCommand(), c.versionCommand()} {
@@ -125,6 +129,25 @@ Exit status: 0 done, 1 a fault of the program, 2 something written wrong, 3 not 
 	c.addCompletion(root)
 	introduce(root)
 	return root
+}
+
+// commandGroups are the parts of the help, in the order of a job. What is in none of them is of the first.
+var commandGroups = []struct{ id, title, commands string }{
+	{"come", "A job comes in and comes apart:", "new job arrive photo strip tag find unit"},
+	{"look", "What is found, what to do with it, what it will cost:", "sheet record import undo plan why budget"},
+	{"agree", "What is agreed:", "scope work-order paper agree change"},
+	{"work", "The work:", "send receive buy hours build road-test"},
+	{"stand", "Where jobs stand, what is owed, the end:", "yard state stop resume pay close"},
+	{"shop", "The shop:", ""},
+}
+
+func groupOf(command string) string {
+	for _, g := range commandGroups {
+		if slices.Contains(strings.Fields(g.commands), command) {
+			return g.id
+		}
+	}
+	return commandGroups[0].id
 }
 
 // introduce lets the help of each command begin with what it does, and wraps it to the screen.
