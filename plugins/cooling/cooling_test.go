@@ -105,7 +105,7 @@ func TestWornParts(t *testing.T) {
 		{"jacket sludged", found("jacket", "", "sludge", "", reads(.75, "in")), core.PastLimit, []string{"dig-out", "chemical-tank"}},
 		{"gauge 14 degF out", found("temperature-gauge", "", "error", "", reads(14, "degF")), core.PastLimit, []string{"repair", "replace-gauge"}},
 		{"neck dented", found("filler-neck", "", "seat", "", class(2)), core.Failed, []string{"new-neck"}},
-		{"heater leaks", found("heater-matrix", "", "pressure-drop", "", reads(3, "psi")), core.PastLimit, []string{"repair", "replace-matrix"}},
+		{"heater leaks", found("heater-matrix", "heater-1", "pressure-drop", "", reads(3, "psi")), core.PastLimit, []string{"repair", "replace-matrix"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			a := assess(t, c.finding)
@@ -113,6 +113,26 @@ func TestWornParts(t *testing.T) {
 			now, _ := open(t, a, c.finding.Target)
 			require.Equal(t, c.open, now)
 		})
+	}
+}
+
+// A jacket that is clean is closed with new plugs; digging it out has them in its price (common practice).
+func TestJacketIsDugOutOnlyIfSludged(t *testing.T) {
+	a := assess(t, found("jacket", "", "sludge", "", reads(.1, "in")))
+	for _, r := range a.Remedies {
+		switch r.Target.Part + "#" + r.ID {
+		case "jacket#reuse":
+			require.Equal(t, []string{"new-core-plugs", "flush-and-hoses"}, r.Operations)
+		case "core-plug#new":
+			require.Equal(t, []string{"new-core-plugs"}, r.Operations)
+		case "jacket#dig-out":
+			require.Equal(t, []string{"dig-out-jacket"}, r.Operations)
+		}
+	}
+	for _, o := range a.Operations {
+		if o.ID == "dig-out-jacket" {
+			require.Equal(t, []string{"new-core-plugs"}, o.Includes)
+		}
 	}
 }
 
