@@ -43,6 +43,7 @@
 //	agreement.go   the gates: who agreed to what, and which lines that covers
 //	gate.go        what a gate still needs
 //	arrival.go     what came
+//	arrival_list.go what is photographed as found, and what is asked
 //	underway.go    what has happened laid over what a plan is made from
 //	tag.go         what is off, where it lies, what goes with it
 //	tag_words.go   fasteners and shims as they are written

@@ -64,12 +64,16 @@ func (s *shop) readBefore(ctx context.Context, story core.Story, v *arrivalJSON)
 	if err != nil {
 		return err
 	}
-	r, err := s.recorder(ctx, story.Job)
+	asked := s.names
+	if e := story.Job.Extent; e.Kind == core.ExtentNamed && !slices.ContainsFunc(e.Names, func(n string) bool { return !slices.Contains(s.names, n) }) {
+		asked = e.Names // no other needs to be started
+	}
+	r, err := s.recorder(ctx, story.Job, asked...)
 	if err != nil {
 		return err
 	}
 	v.NotAsked = []string{}
-	for _, n := range s.names {
+	for _, n := range asked {
 		if !slices.ContainsFunc(r.Sheets, func(us core.UnitSheet) bool { return us.Subsystem == n }) {
 			v.NotAsked = append(v.NotAsked, n)
 		}
