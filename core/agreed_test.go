@@ -140,6 +140,11 @@ func TestAReadingSpeaksForItself(t *testing.T) {
 	}
 	require.Equal(t, Conflict, ErrorCode(back(62.9)))
 	require.NoError(t, back(62.975))
+	more := dollars(401)
+	dear := &Received{Outwork: "O-001", Accepted: true, Lies: "rack", Charged: &more, Results: []Result{{What: "M1", As: "2.4792", OK: true}}}
+	require.ErrorContains(t, dear.Check(s), "the price was fixed at 400.00 USD, and 401.00 USD is charged")
+	dear.Why = "carriage"
+	require.NoError(t, dear.Check(s))
 	o := s.Sent("O-001")
 	require.False(t, o.Late(agreedOn.Add(23*time.Hour)), "the day itself is not over")
 	require.True(t, o.Late(agreedOn.Add(24*time.Hour)))

@@ -155,6 +155,8 @@ func (r *Received) Check(s *Story) error {
 		return Errorf(Invalid, "say why: --why WORDS", "a refusal has no reason")
 	case r.Accepted && blank(r.Lies):
 		return Errorf(Invalid, "say where it is put: --lies \"rack 2\"", "%s comes back and nobody could find it", o.ID)
+	case r.Charged != nil && o.Type == PriceTypes[0] && Minor(*r.Charged) > Minor(o.Price) && blank(r.Why):
+		return Errorf(Conflict, "leave --charged out, or say why it is right: --why WORDS", "the price was fixed at %s, and %s is charged", o.Price, *r.Charged)
 	}
 	if !r.Accepted {
 		return nil

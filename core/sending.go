@@ -203,6 +203,20 @@ func (s *Story) scopeLines() []Line {
 	return p.Lines
 }
 
+// Sends gives the tags of the parts that lines serve, as far as the pieces lie in the shop. A tag of a whole unit is not one of them.
+func (s *Story) Sends(lines []Line) []string {
+	var tags []string
+	for _, t := range s.Tags {
+		if t.Target.Part == "" || !t.lies() || t.State == TagOut {
+			continue
+		}
+		if slices.ContainsFunc(lines, func(l Line) bool { return slices.ContainsFunc(l.Places, t.holds) }) {
+			tags = append(tags, t.ID)
+		}
+	}
+	return tags
+}
+
 // TagOf gives the number of a tag that is of a place itself, or "".
 func (s *Story) TagOf(p Place) string {
 	for _, t := range s.Tags {

@@ -52,6 +52,7 @@ func TestASetGoesAsASet(t *testing.T) {
 	other := Place{"cylinders", "block", Target{"bore", "1"}}
 	require.Equal(t, []string{"no tag is of bore/1"}, s.Unsent([]Line{scopeLine("work:bore", LineWork, 1, other)}, []string{"T-001"}))
 	require.Equal(t, "T-001", s.TagOf(pin))
+	require.Equal(t, []string{"T-001", "T-002"}, s.Sends(lines), "neither the whole engine nor what is named in words alone")
 	require.Empty(t, s.TagOf(pin1))
 }
 

@@ -50,7 +50,7 @@ asked in words. The price binds unless it is --estimated.`,
 	fl := cmd.Flags()
 	fl.StringVar(&f.o.To, "to", "", "`NAME` of the outworker")
 	fl.StringSliceVar(&f.served, "for", nil, "the `PART`, line or change that the work is for; may be repeated")
-	fl.StringSliceVar(&f.tags, "tags", nil, "`TAGS` of what goes, as a set: T-014,T-015")
+	fl.StringSliceVar(&f.tags, "tags", nil, "`TAGS` of what goes, as a set: T-014,T-015; those of the parts that the line serves if left out")
 	fl.StringVar(&f.o.Work, "work", "", "the work in `WORDS`; the order's own if left out")
 	fl.StringArrayVar(&f.sizes, "size", nil, "a `SIZE` or condition it must come back to; may be repeated")
 	fl.StringVar(&f.price, "price", "", "`AMOUNT` before tax")
@@ -98,6 +98,9 @@ func (f sendFlags) outwork(s *shop, story core.Story, p core.Plan) (core.Outwork
 	}
 	for _, t := range f.tags {
 		o.Tags = append(o.Tags, strings.ToUpper(strings.TrimSpace(t)))
+	}
+	if len(f.tags) == 0 {
+		o.Tags = story.Sends(v.lines)
 	}
 	o.To, o.Lines, o.Type = knownParty(story, o.To), v.ids, core.PriceTypes[0]
 	if f.estimated {
