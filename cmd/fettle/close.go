@@ -107,12 +107,12 @@ func (c *command) printOutcomes(v closingJSON) {
 		if name == "" {
 			name = "coming apart, going together"
 		}
-		t.add(name, hoursShown(o.AgreedHours), hoursShown(o.Hours), amount(o.Agreed), amount(o.Labour), amount(o.Outwork), amount(o.Goods), amount(o.Spent))
+		t.add(name, spent(o.AgreedHours), spent(o.Hours), amount(o.Agreed), amount(o.Labour), amount(o.Outwork), amount(o.Goods), amount(o.Spent))
 		sum.AgreedHours, sum.Hours = sum.AgreedHours+o.AgreedHours, sum.Hours+o.Hours
 		agreed += core.Minor(o.Agreed)
 	}
 	a := v.Account
-	t.add("in all", hoursShown(sum.AgreedHours), hoursShown(sum.Hours), amount(core.MinorMoney(agreed, a.Done.CurrencyCode())), amount(a.Labour), amount(a.Outwork), amount(a.Goods), amount(a.Done))
+	t.add("in all", spent(sum.AgreedHours), spent(sum.Hours), amount(core.MinorMoney(agreed, a.Done.CurrencyCode())), amount(a.Labour), amount(a.Outwork), amount(a.Goods), amount(a.Done))
 	t.print(c.out, "", screen)
 	if core.Minor(a.Owing) != 0 || core.Minor(a.ForOthers) != 0 {
 		fmt.Fprintf(c.out, "asked and not paid %s, owed to others %s\n", amount(a.Owing), amount(a.ForOthers))

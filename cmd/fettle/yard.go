@@ -178,9 +178,9 @@ func (c *command) printYard(s *shop, y yardJSON) {
 		}
 		left := ""
 		if j.Agreed > 0 {
-			left = hoursShown(j.Left)
+			left = spent(j.Left)
 		}
-		t.add(j.Job, j.Title, j.State, j.Since.In(s.settings.Zone).Format("2 Jan 2006"), hoursShown(j.Hours), left, strings.Join(append(says, j.Waits...), "; "))
+		t.add(j.Job, j.Title, j.State, j.Since.In(s.settings.Zone).Format("2 Jan 2006"), spent(j.Hours), left, strings.Join(append(says, j.Waits...), "; "))
 	}
 	t.print(c.out, "", screen)
 	fmt.Fprintln(c.out)
@@ -213,8 +213,8 @@ func (c *command) printLoad(y yardJSON) {
 	case y.HoursAgreed == 0:
 		c.print("No hours are agreed yet.")
 	case y.HoursWeek == 0:
-		para(c.out, "", fmt.Sprintf("%s h left of %s agreed. How many weeks that is, people and weekly_hours in fettle.yaml would tell.", hoursShown(y.HoursLeft), hoursShown(y.HoursAgreed)))
+		para(c.out, "", fmt.Sprintf("%s h left of %s agreed. How many weeks that is, people and weekly_hours in fettle.yaml would tell.", spent(y.HoursLeft), spent(y.HoursAgreed)))
 	default:
-		para(c.out, "", fmt.Sprintf("%s h left of %s agreed: %.1f weeks at %s h a week.", hoursShown(y.HoursLeft), hoursShown(y.HoursAgreed), y.HoursLeft/y.HoursWeek, hoursShown(y.HoursWeek)))
+		para(c.out, "", fmt.Sprintf("%s h left of %s agreed: %.1f weeks at %s h a week.", spent(y.HoursLeft), spent(y.HoursAgreed), y.HoursLeft/y.HoursWeek, spent(y.HoursWeek)))
 	}
 }
