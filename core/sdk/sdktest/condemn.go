@@ -12,11 +12,15 @@ func (k *kit) checkNoReuse() {
 	base := k.asNew()
 	for _, n := range k.sheet.NoReuse {
 		p := k.sheet.Part(n.Part)
-		if p == nil || p.OneUse {
-			continue
+		if p == nil {
+			continue // Told of the sheet.
 		}
 		for _, t := range ends(*p) {
-			for _, f := range k.triggers(n, *p, t) {
+			fires := k.triggers(n, *p, t)
+			if len(fires) == 0 {
+				k.fault(NoReuse, t, n.Check, "nothing fires rule %s", n.ID)
+			}
+			for _, f := range fires {
 				rest := without(base, of(t, f.Check, f.Station))
 				if f.Value.NotRead == core.PartMissing {
 					rest = without(base, func(o core.Finding) bool { return o.Target == t })
@@ -32,7 +36,10 @@ func (k *kit) checkNoReuse() {
 func (k *kit) triggers(n core.NoReuse, p core.Part, t core.Target) []core.Finding {
 	c := p.Check(n.Check)
 	if c == nil {
-		if c = firstCheck(p); c != nil && n.Trigger.Kind == core.ValueNotRead {
+		if c = firstCheck(p); c == nil && len(p.Checks) > 0 {
+			c = &p.Checks[0] // of a one-use part, which can be missing all the same
+		}
+		if c != nil && n.Trigger.Kind == core.ValueNotRead {
 			return []core.Finding{k.finding(t, c.ID, stationsOf(*c)[0], n.Trigger)}
 		}
 		return nil
@@ -52,9 +59,6 @@ func (k *kit) triggers(n core.NoReuse, p core.Part, t core.Target) []core.Findin
 	default:
 		vs = append(vs, n.Trigger)
 	}
-	if len(vs) == 0 {
-		k.fault(NoReuse, t, c.ID, "nothing fires rule %s", n.ID)
-	}
 	var fs []core.Finding
 	for _, v := range vs {
 		fs = append(fs, k.finding(t, c.ID, stationsOf(*c)[0], v))
@@ -73,7 +77,7 @@ func (k *kit) condemned(findings []core.Finding, n core.NoReuse, t core.Target, 
 	if c == nil {
 		return
 	}
-	if !c.Grade.ClosesReuse(false) {
+	if p := k.sheet.Part(t.Part); !p.OneUse && !c.Grade.ClosesReuse(false) {
 		k.fault(NoReuse, t, f.Check, "%s, and it is graded %s", what, c.Grade)
 	}
 	for _, r := range feasible(a, t) {

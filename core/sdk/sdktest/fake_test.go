@@ -14,6 +14,7 @@ import (
 type fake struct {
 	sheet core.Sheet
 	calls int
+	asked []core.Finding // of the last request
 
 	ignoreUnits  bool                                  // reads every number in the check's unit
 	ignoreBounds bool                                  // takes every instrument for perfect
@@ -65,6 +66,7 @@ func newFake() *fake {
 			{ID: "N3", Part: "gear", Check: "backlash", Trigger: core.Value{Kind: core.ValueWord, Word: "past limit"}, Allowed: replace, Source: practice},
 			{ID: "N4", Part: "gear", Check: "chips", Trigger: core.Value{Kind: core.ValueCount, Count: 2}, Allowed: replace, Source: practice},
 			{ID: "N5", Part: "gear", Trigger: notRead(core.PartMissing), Allowed: replace, Source: practice},
+			{ID: "N6", Part: "seal", Trigger: notRead(core.PartMissing), Allowed: replace, Source: practice},
 		},
 		Hidden: []core.Hidden{{ID: "H1", Name: "worn gear", Chance: .3, Parts: []core.Target{{Part: "gear"}}}},
 		Operations: []core.Operation{
@@ -85,6 +87,7 @@ func (f *fake) Describe(_ context.Context, facts []core.Fact) (core.Sheet, []cor
 
 func (f *fake) Assess(_ context.Context, req core.AssessRequest) (core.Assessment, error) {
 	f.calls++
+	f.asked = req.Findings
 	a := core.Assessment{Operations: f.sheet.Operations}
 	fs := req.Findings
 	if !f.firstWins {

@@ -102,66 +102,6 @@ func (k *kit) checkOrder() {
 	}
 }
 
-// checkUnits types every quantity in another unit of its dimension.
-func (k *kit) checkUnits() {
-	mixed := k.mixed()
-	want, ok := k.assess(mixed)
-	if !ok {
-		return
-	}
-	turned := slices.Clone(mixed)
-	for i, f := range turned {
-		if u, ok := otherUnit(f.Value.Quantity.Unit); ok && f.Value.Kind == core.ValueQuantity {
-			q, err := f.Value.Quantity.In(u)
-			if err != nil {
-				continue
-			}
-			turned[i].Value.Quantity = q
-			turned[i].AsTyped = q.String()
-		}
-	}
-	got, ok := k.assess(turned)
-	if !ok {
-		return
-	}
-	for _, c := range want.Conditions {
-		d := conditionOf(got, c.Target)
-		if d == nil || c.Grade != d.Grade || c.GoverningCheck != d.GoverningCheck || !close(c.Wear, d.Wear) || !close(c.WearU, d.WearU) || !close(c.PPast, d.PPast) {
-			k.fault(UnitIsNought, c.Target, c.GoverningCheck, "the condition changed: %s", firstDifference(want, got))
-		}
-	}
-	for _, r := range want.Remedies {
-		if s := remedyOf(got, r.Target, r.ID); s == nil || r.Feasible != s.Feasible || !slices.Equal(r.Operations, s.Operations) || !slices.Equal(r.Yields, s.Yields) {
-			k.fault(UnitIsNought, r.Target, "", "remedy %q changed", r.ID)
-		}
-	}
-}
-
-// otherUnit is another unit of the same dimension: millimetres for an inch, as a rule.
-func otherUnit(unit string) (string, bool) {
-	u, ok := core.FindUnit(unit)
-	if !ok {
-		return "", false
-	}
-	if u.Dimension == "length" && u.Name != "mm" {
-		return "mm", true
-	}
-	for _, n := range core.UnitNames() {
-		if o, _ := core.FindUnit(n); o.Dimension == u.Dimension && o.Name != u.Name {
-			return n, true
-		}
-	}
-	return "", false
-}
-
-// close compares two figures that may be absent, to what another unit's rounding may do.
-func close(a, b *float64) bool {
-	if a == nil || b == nil {
-		return a == b
-	}
-	return math.Abs(*a-*b) <= 1e-6*math.Max(1, math.Abs(*a))
-}
-
 // firstDifference names the first condition in which two answers differ.
 func firstDifference(a, b core.Assessment) string {
 	for i, c := range a.Conditions {

@@ -1,6 +1,10 @@
 package sdktest
 
-import "github.com/fettle-tools/fettle/core"
+import (
+	"slices"
+
+	"github.com/fettle-tools/fettle/core"
+)
 
 // unsoundGrades come from blanks that pass and from limits of their own.
 func unsoundGrades() []unsound {
@@ -93,6 +97,10 @@ func unsoundReuse() []unsound {
 		{"a one-use part is rebuilt", OneUseIsNew, spoiled(func(a *core.Assessment) { a.Remedies[len(a.Remedies)-2].Feasible = true })},
 		{"its rules are for show", NoReuse, func(f *fake) { f.noRules = true }},
 		{"a rule that allows reuse", NoReuse, func(f *fake) { f.sheet.NoReuse[0].Allowed = []core.RemedyKind{core.Reuse} }},
+		{"a rule of a one-use part that nothing fires", NoReuse, func(f *fake) { f.sheet.NoReuse[5].Trigger = class(1) }},
+		{"a rule of a one-use part that is not obeyed", NoReuse, spoiled(func(a *core.Assessment) {
+			a.Remedies[len(a.Remedies)-2].Feasible = true
+		})},
 		{"a state keeps reuse", NoReuse, spoiled(func(a *core.Assessment) {
 			for i, c := range a.Conditions {
 				if c.Grade == core.Failed {
@@ -114,5 +122,21 @@ func unsoundReuse() []unsound {
 		{"knows its limits better", Overridden, func(f *fake) { f.deaf = true }},
 		{"tells findings in their order", OrderIsNought, func(f *fake) { f.firstWins = true }},
 		{"millimetres are inches", UnitIsNought, func(f *fake) { f.ignoreUnits = true }},
+		{"every unit but one is converted", UnitIsNought, typedIn("ft", func(a *core.Assessment) { a.Conditions[0].Grade = core.GradeNone })},
+		{"an operation hangs on the unit", UnitIsNought, typedIn("cm", func(a *core.Assessment) { a.Operations = nil })},
+		{"a problem hangs on the unit", UnitIsNought, typedIn("thou", func(a *core.Assessment) {
+			a.Problems = append(a.Problems, core.Problem{Severity: core.SeverityWarning, Summary: "an odd unit"})
+		})},
+	}
+}
+
+// typedIn changes every answer to a request in which something is typed in a unit.
+func typedIn(unit string, change func(*core.Assessment)) func(*fake) {
+	return func(f *fake) {
+		f.spoil = func(f *fake, a *core.Assessment) {
+			if slices.ContainsFunc(f.asked, func(x core.Finding) bool { return x.Value.Quantity.Unit == unit }) {
+				change(a)
+			}
+		}
 	}
 }
