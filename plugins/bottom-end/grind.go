@@ -80,7 +80,8 @@ func (g group) journal(b *sdk.Bench, t core.Target, rule sdk.GrindRule, j sdk.Jo
 	}
 }
 
-// weld offers building up and grinding to standard, where no step is enough: all of the group or none.
+// weld offers building up and grinding to standard, where no step is enough: all of the group or none. The risk of it is
+// medium, once for the group.
 func (g group) weld(b *sdk.Bench, ts []core.Target, answer sdk.GroupGrind) {
 	why := core.Reason{Text: fmt.Sprintf("%s needs %s off, more than the largest step", answer.Driver, inches(answer.Required)), Check: "diameter", Rule: g.set, Source: common}
 	for _, t := range ts {
@@ -88,7 +89,7 @@ func (g group) weld(b *sdk.Bench, ts []core.Target, answer sdk.GroupGrind) {
 			continue
 		}
 		b.AddRemedy(core.Remedy{ID: "weld-and-grind", Target: t, Kind: core.Rebuild, Name: "Built up by welding and ground to standard with the whole group",
-			Feasible: true, Why: []core.Reason{why}, Operations: []string{b.Operation("weld-and-grind", t.Position)}, WearAfter: new(0.0), ResidualChance: .10,
+			Feasible: true, Why: []core.Reason{why}, Operations: []string{b.Operation("weld-and-grind", t.Position)}, WearAfter: new(0.0), ResidualChance: .10 / float64(len(ts)),
 			Yields: []core.Yield{{Key: g.key, Value: "welded"}}, Excludes: []core.RemedyRef{{Target: core.Target{Part: "crankshaft"}, Remedy: "replace-crankshaft"}}})
 	}
 }

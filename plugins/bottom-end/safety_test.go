@@ -89,3 +89,41 @@ func TestInstrumentDecides(t *testing.T) {
 }
 
 func gradeOfPart(c core.Condition) core.Grade { return c.Grade }
+
+// A used rod is sized, bushed and aligned with the others: that work is one operation of the job, whoever asks for it, and
+// it brings the bolts. A set of used rods is crack tested as one rod is.
+func TestRodWorkIsPaidOnce(t *testing.T) {
+	a := newBench(t).assess()
+	pays := func(part, position, id string) []string {
+		for _, r := range a.Remedies {
+			if r.Target == (core.Target{Part: part, Position: position}) && r.ID == id {
+				return r.Operations
+			}
+		}
+		t.Fatalf("no remedy %s of %s/%s", id, part, position)
+		return nil
+	}
+	require.Equal(t, []string{"rods", "crack-test"}, pays("rod", "1", "resize"))
+	require.Equal(t, []string{"replace-rod/1", "rods", "crack-test"}, pays("rod", "1", "replace-rod"))
+	require.Equal(t, []string{"rods"}, pays("small-end-bush", "1", "new-bush"))
+	require.Equal(t, []string{"replace-rod-set", "crack-test"}, pays("rod-set", "", "another-set"))
+	for _, o := range a.Operations {
+		switch o.ID {
+		case "rods":
+			require.Equal(t, []string{"big-end-bolts"}, o.Includes)
+		case "replace-rod-set":
+			require.Equal(t, []string{"rods"}, o.Includes)
+		}
+	}
+}
+
+// One regrind is one low risk, .03, however many journals it grinds.
+func TestRegrindIsOneRisk(t *testing.T) {
+	sum := 0.0
+	for _, r := range newBench(t).assess().Remedies {
+		if r.ID == "regrind-010" {
+			sum += r.ResidualChance
+		}
+	}
+	require.InDelta(t, .03, sum, .005)
+}
