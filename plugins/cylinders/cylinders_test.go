@@ -177,3 +177,32 @@ func (a answer) agreed() (all []string) {
 	}
 	return all
 }
+
+// New pistons are a new set: they come matched, and nobody pays for matching those that leave. Matching keeps the old.
+func TestNewPistonsAreASet(t *testing.T) {
+	a := newBench(t).worn().assess()
+	pistons := func(r core.Remedy) string {
+		for _, y := range r.Yields {
+			if y.Key == "pistons" {
+				return y.Value
+			}
+		}
+		return ""
+	}
+	for id, want := range map[string]string{"reuse": "old", "match": "old", "new-set": "new"} {
+		require.Equal(t, want, pistons(a.remedy("piston-set", "", id)), id)
+	}
+	require.Equal(t, "new", pistons(a.remedy("piston", "1", "oversize-020")))
+	require.Equal(t, "old", pistons(a.remedy("piston", "1", "reuse")))
+}
+
+// A rebore is one low risk, .03, of four bores and their pistons.
+func TestReboreIsOneRisk(t *testing.T) {
+	sum := 0.0
+	for _, r := range newBench(t).assess().Remedies {
+		if r.ID == "rebore-020" || r.ID == "oversize-020" {
+			sum += r.ResidualChance
+		}
+	}
+	require.InDelta(t, .03, sum, .005)
+}

@@ -30,7 +30,7 @@ func (k block) pits(b *sdk.Bench) {
 }
 
 // sleeve adds the other offers: a sleeve in the few bores that need more than the rest, or in all of them, which keeps
-// the pistons that are good (common practice, no source).
+// the pistons that are good (common practice, no source). One set of sleeves is one low risk.
 func (k block) sleeve(b *sdk.Bench) {
 	for _, o := range k.Sleeves {
 		if o.Step <= k.size.Step+core.Slack {
@@ -55,7 +55,7 @@ func (k block) sleeve(b *sdk.Bench) {
 		}
 		why := core.Reason{Text: "sleeves in all bores keep the pistons that are good", FindingIDs: found(b, t), Check: "over-standard", Rule: boreSet, Source: common}
 		b.AddRemedy(core.Remedy{ID: "sleeve-all", Target: t, Kind: core.Rebuild, Name: "Sleeved with all bores, back to " + sdk.Oversize(k.size.Step), Feasible: true,
-			Why: []core.Reason{why}, Operations: []string{b.Operation("hone-and-rings", ""), b.Operation("sleeve-all", "")}, WearAfter: new(0.0), ResidualChance: .03,
+			Why: []core.Reason{why}, Operations: []string{b.Operation("hone-and-rings", ""), b.Operation("sleeve-all", "")}, WearAfter: new(0.0), ResidualChance: .03 / float64(len(k.bores)),
 			Yields: []core.Yield{{Key: key, Value: yield(k.size.Step)}}, Excludes: otherBlock})
 	}
 }
