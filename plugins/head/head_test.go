@@ -259,8 +259,23 @@ func TestPartsThatAreNotThere(t *testing.T) {
 func TestEvidenceIsTold(t *testing.T) {
 	a := assess(t, found("exhaust-valve", "2", "straight", "", passes(false)), found("exhaust-seat", "3", "recession", "", inch(.025)),
 		found("pushrod", "4", "runout", "", inch(.03)), found("tappet", "5", "foot-wear", "", class(3)), found("tappet", "6", "foot-wear", "", class(1)))
-	for _, want := range []string{"exhaust valve 2 is bent -> look at the crown", "exhaust seat 3 has sunk -> hard inserts are advised", "pushrod 4 is bent", "tappet 5 is worn flat or hollow"} {
+	for _, want := range []string{"the exhaust valve is bent -> look at the crown", "the exhaust seat has sunk -> hard inserts are advised", "the pushrod is bent", "the foot of the tappet is worn flat or hollow"} {
 		require.Contains(t, a.problems(), want)
 	}
-	require.NotContains(t, a.problems(), "tappet 6")
+	var told []core.Target
+	for _, p := range a.Problems {
+		told = append(told, p.Target)
+	}
+	require.Equal(t, []core.Target{at("exhaust-valve", "2"), at("pushrod", "4"), at("tappet", "5"), at("exhaust-seat", "3")}, told)
+}
+
+// Face and thickness go with their head: another head brings them, and where they are used again the head is.
+func TestFaceGoesWithItsHead(t *testing.T) {
+	a := assess(t)
+	another := []core.RemedyRef{{Target: at("head", ""), Remedy: "another-head"}}
+	for _, part := range []string{"head-face", "head-thickness"} {
+		require.Equal(t, another, a.remedy(part, "", "another-head").Requires, part)
+		require.Equal(t, another, a.remedy(part, "", "reuse").Excludes, part)
+	}
+	require.Equal(t, another, a.remedy("head-face", "", "skim").Excludes)
 }
