@@ -180,7 +180,7 @@ func TestSharedWork(t *testing.T) {
 		includes[o.ID] = o.Includes
 	}
 	require.Equal(t, []string{"new-springs", "set-levers"}, includes["clutch-overhaul"])
-	require.Equal(t, []string{"new-plate", "new-springs", "set-levers"}, includes["new-clutch"])
+	require.Equal(t, []string{"new-plate", "new-springs", "set-levers", "release-bearing"}, includes["new-clutch"])
 	require.Equal(t, []string{"face-flywheel"}, includes["replace-flywheel"])
 }
 
@@ -204,4 +204,20 @@ func TestEvidenceIsTold(t *testing.T) {
 		require.Contains(t, fmt.Sprint(a.Problems[0].Next, a.Problems[1].Next, a.Problems[2].Next, a.Problems[3].Next), next, i)
 	}
 	require.Empty(t, assess(t, found("driven-plate", "", "contamination", class(0)), found("spigot-bush", "", "clearance", size(.005, "in")), found("ring-gear", "", "damaged-teeth", count(6))).Problems)
+}
+
+// Bush and bearing together come to one piece of work, .5/.8/1.2 h and 20/45/110; a cover that brings its own bearing leaves
+// the bush to be paid (common practice, no source).
+func TestSpigotBushAndReleaseBearing(t *testing.T) {
+	var hours core.Range3
+	each := map[string]core.Money3{}
+	for _, o := range assess(t).Operations {
+		if o.ID == "spigot-bush" || o.ID == "release-bearing" {
+			hours = core.Range3{Low: hours.Low + o.Hours.Low, Likely: hours.Likely + o.Hours.Likely, High: hours.High + o.Hours.High}
+			each[o.ID] = o.Items[0].TypicalEach
+		}
+	}
+	require.InDeltaSlice(t, []float64{.5, .8, 1.2}, []float64{hours.Low, hours.Likely, hours.High}, 1e-9)
+	require.Equal(t, core.Money3{Low: "7", Likely: "15", High: "35", Currency: "USD"}, each["spigot-bush"])
+	require.Equal(t, core.Money3{Low: "13", Likely: "30", High: "75", Currency: "USD"}, each["release-bearing"])
 }
