@@ -173,9 +173,13 @@ func (s *shop) storyInput(ctx context.Context, k storyPaper, story core.Story, w
 	for _, p := range photos {
 		in.Photos = append(in.Photos, p.Title)
 	}
-	if k.planned {
-		in.Plan, err = s.plan(ctx, story.Job)
+	if in.Views, err = s.arrivalList(); err != nil {
+		return in, err
 	}
+	if in.Steps, err = s.stripPlan(); err != nil || !k.planned {
+		return in, err
+	}
+	in.Plan, err = s.plan(ctx, story.Job)
 	return in, err
 }
 

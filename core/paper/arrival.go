@@ -50,7 +50,13 @@ func (in StoryInput) came(a *core.Arrival) []Fact {
 		return facts
 	}
 	for _, x := range a.Answers {
-		facts = append(facts, Fact{capital(strings.ReplaceAll(x.Key, "-", " ")), said(x.Words)})
+		name := capital(strings.ReplaceAll(x.Key, "-", " "))
+		for _, q := range in.Views.Asked {
+			if q.Key == x.Key {
+				name = capital(q.Ask)
+			}
+		}
+		facts = append(facts, Fact{name, said(x.Words)})
 	}
 	if a.Note != "" {
 		facts = append(facts, Fact{"Noted", a.Note})
@@ -64,7 +70,7 @@ func (in StoryInput) marks() []Block {
 	t := Table{Columns: []Column{{Head: "On", Share: 3}, {Head: "Where", Share: 4}, {Head: "Read", Share: 4}, {Head: "What it says", Share: 5}}}
 	add := func(on string, ms []core.Mark) {
 		for _, m := range ms {
-			says := Cell{Text: capital(m.Says), Note: joined("; ", m.Note, prefixed("expected ", m.Expected), prefixed("the owner was told in writing: ", m.Told))}
+			says := Cell{Text: capital(m.Says), Note: joined("; ", strings.TrimSuffix(m.Note, "."), prefixed("expected ", m.Expected), prefixed("the owner was told in writing: ", m.Told))}
 			text := m.Text
 			if text == "" {
 				text = "nothing read"
@@ -77,7 +83,7 @@ func (in StoryInput) marks() []Block {
 	}
 	for _, u := range j.Units {
 		if u.Role != core.UnitOut {
-			add(capital(u.ID), u.Marks)
+			add(capital(strings.ReplaceAll(u.ID, "-", " ")), u.Marks)
 		}
 	}
 	bs := []Block{Heading{1, "Identity marks"}}
@@ -98,16 +104,27 @@ func prefixed(words, s string) string {
 	return words + s
 }
 
-// pictures lists what was photographed.
+// pictures says what was photographed, and which views of the shop's list are still wanted.
 func (in StoryInput) pictures() []Block {
-	bs := []Block{Heading{1, "As found, in pictures"}}
-	if len(in.Photos) == 0 {
-		return append(bs, Paragraph{Text: "No picture is kept with the job yet. Boxes of parts are photographed open, before anything is moved."})
+	bs := []Block{Heading{1, "Pictures kept with the job"}}
+	switch titles := unique(in.Photos); {
+	case len(in.Photos) == 0:
+		bs = append(bs, Paragraph{Text: "None yet. Boxes of parts are photographed open, before anything is moved."})
+	case len(titles) == 0:
+		bs = append(bs, Paragraph{Text: count(len(in.Photos), "picture") + ", without a title."})
+	default:
+		bs = append(bs, Paragraph{Text: fmt.Sprintf("%s: %s.", count(len(in.Photos), "picture"), strings.Join(titles, "; "))})
 	}
-	titles := unique(in.Photos)
-	s := "The job keeps " + count(len(in.Photos), "picture")
-	if len(titles) == 0 {
-		return append(bs, Paragraph{Text: s + ", without a title."})
+	var wanted []string
+	for _, m := range in.Views.For(in.Story.Job, in.Story.Arrival).Missing(in.Photos) {
+		s := lower(m.Name)
+		if n := m.Count - m.Taken; n > 1 {
+			s += fmt.Sprintf(" (%d)", n)
+		}
+		wanted = append(wanted, s)
 	}
-	return append(bs, Paragraph{Text: fmt.Sprintf("%s: %s.", s, strings.Join(titles, "; "))})
+	if len(wanted) > 0 {
+		bs = append(bs, Paragraph{Small: true, Text: "As found, not photographed: " + strings.Join(wanted, "; ") + "."})
+	}
+	return bs
 }

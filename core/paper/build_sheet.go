@@ -11,6 +11,9 @@ import (
 func BuildSheet(in StoryInput) Document {
 	d := in.open("Build sheet")
 	if open := in.Story.Unchecked(); len(open) > 0 {
+		for i := range open {
+			open[i] = capital(in.spoken(open[i]))
+		}
 		d.Blocks = append(d.Blocks, Notice{"Not checked by a second person", open})
 	}
 	d.Blocks = append(d.Blocks, in.fitted(1)...)
@@ -28,7 +31,7 @@ func (in StoryInput) fitted(level int) []Block {
 	var keys []string
 	by := map[string][]core.Fit{}
 	for _, f := range in.Story.Fits {
-		k := joined(", ", capital(strings.ReplaceAll(f.Subsystem, "-", " ")), f.Unit)
+		k := lineOf(core.Line{Subsystem: f.Subsystem, Unit: f.Unit})
 		if k == "" {
 			k = "Other"
 		}
@@ -89,6 +92,17 @@ func (in StoryInput) fitRows(f core.Fit) []Row {
 	return rows
 }
 
+// spoken names in words what was fitted, where a text names it by its place.
+func (in StoryInput) spoken(text string) string {
+	for _, f := range in.Story.Fits {
+		if f.Target.Part != "" {
+			at := core.Place{Subsystem: f.Subsystem, Unit: f.Unit, Target: f.Target}.String()
+			text = strings.ReplaceAll(text, at, lower(targetWords(f.Subsystem, f.Target))+prefixed(" of the ", f.Unit))
+		}
+	}
+	return text
+}
+
 func fitName(f core.Fit) string {
 	if f.Target.Part != "" {
 		return joined(": ", targetWords(f.Subsystem, f.Target), f.What)
@@ -105,7 +119,7 @@ func readingName(r core.Fitted) string {
 
 // newLimits says what a reading is held against; a reading outside them is called so.
 func newLimits(r core.Fitted) Cell {
-	c := Cell{Text: core.Asked{Low: r.Low, High: r.High, Unit: r.Unit}.Range(), Note: r.Source}
+	c := Cell{Text: askedRange(core.Asked{Low: r.Low, High: r.High, Unit: r.Unit}), Note: r.Source}
 	if r.Low == nil && r.High == nil {
 		c.Text = "none known"
 	}
@@ -118,8 +132,14 @@ func newLimits(r core.Fitted) Cell {
 // shimWords lists a pack in its order.
 func shimWords(ss []core.Shim) string {
 	var out []string
+	side := ""
 	for _, s := range ss {
-		out = append(out, joined(" ", s.Side, s.Thickness.String()))
+		if s.Side == side {
+			out = append(out, s.Thickness.String())
+			continue
+		}
+		side = s.Side
+		out = append(out, joined(" ", side, s.Thickness.String()))
 	}
 	return fmt.Sprintf("%s (%s)", strings.Join(out, ", "), count(len(ss), "shim"))
 }

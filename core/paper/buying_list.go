@@ -29,7 +29,7 @@ func BuyingList(in StoryInput) Document {
 	if len(wanted) == 0 {
 		d.Blocks = append(d.Blocks, Paragraph{Text: "Nothing is left to be ordered."})
 	} else {
-		d.Blocks = append(d.Blocks, in.toOrder(wanted), Paragraph{Small: true, Text: "Prices are before tax. What is held in reserve, on the shelf or the owner's own is not on this list."})
+		d.Blocks = append(d.Blocks, in.toOrder(wanted), Paragraph{Small: true, Text: "Prices are before tax; typical means that nobody was asked. What is held in reserve, on the shelf or the owner's own is not on this list."})
 	}
 	d.Blocks = append(d.Blocks, in.onTheWay()...)
 	return d
@@ -89,14 +89,15 @@ func wantedRow(w core.Wanted) (Row, core.Money) {
 		r.Cells = append(r.Cells, Cell{Text: amount(all)})
 	}
 	if w.Typical {
-		r.Notes = append(r.Notes, "Typical price: nobody was asked.")
+		r.Cells[3].Note = "typical"
 	}
 	if w.Old {
 		r.Notes = append(r.Notes, fmt.Sprintf("The price is over %d days old: ask again.", core.PriceOldDays))
 	}
 	if w.NotAuthorised != "" {
 		r.Cells[0] = Cell{}
-		r.Notes = append([]string{NotAuthorised + ": " + sentence(w.NotAuthorised)}, r.Notes...)
+		r.Cells[1].Lead = NotAuthorised
+		r.Notes = append([]string{sentence(w.NotAuthorised)}, r.Notes...)
 	}
 	return r, all
 }

@@ -59,9 +59,13 @@ func (in StoryInput) surprise(s core.Surprise, n core.Note) []Block {
 	return append(bs, in.options(s, n))
 }
 
-// options lists what can be done, each with its price, time and risk; the one chosen is named.
+// options lists what can be done, each with its price, time and risk, and what it leaves of the contingency; the one chosen is named.
 func (in StoryInput) options(s core.Surprise, n core.Note) Table {
-	t := Table{Columns: []Column{{Share: .45}, {Head: "What can be done", Share: 7}, {Head: "More", Right: true}, {Head: "From the contingency", Right: true}, {Head: "Weeks more", Right: true}}}
+	t := Table{Columns: []Column{{Share: .45}, {Head: "What can be done", Share: 7}, {Head: "More", Right: true}, {Head: "Weeks more", Right: true}}}
+	held := n.State == core.NoteSent && in.Story.Agreed(core.GateBudget) != nil
+	if held {
+		t.Columns = append(t.Columns, Column{Head: "Contingency then left", Right: true})
+	}
 	chosen, answered := 0, false
 	for _, a := range n.Answered {
 		if a.Surprise == s.ID {
@@ -69,14 +73,14 @@ func (in StoryInput) options(s core.Surprise, n core.Note) Table {
 		}
 	}
 	for i, o := range s.Options {
-		c := Cell{Text: fmt.Sprintf("%d. %s", i+1, o.Do)}
-		if o.Risk != "" {
-			c.Note = "Risk: " + o.Risk
-		}
+		c := Cell{Text: fmt.Sprintf("%d. %s", i+1, o.Do), Note: prefixed("Risk: ", o.Risk)}
 		if answered && chosen == i+1 {
 			c.Lead = "Chosen"
 		}
-		r := Row{Cells: []Cell{{Box: !answered}, c, {Text: changed(o)}, {Text: drawn(o)}, {Text: number(o.Weeks, 1)}}}
+		r := Row{Cells: []Cell{{Box: !answered}, c, {Text: noneOr(o.Sum)}, {Text: number(o.Weeks, 1)}}}
+		if held {
+			r.Cells = append(r.Cells, Cell{Text: amount(in.Story.Would([]core.NoteAnswer{{Surprise: s.ID, Option: i + 1}}).Contingency)})
+		}
 		t.Rows = append(t.Rows, r)
 	}
 	none := Cell{Text: "None of these"}
@@ -85,24 +89,6 @@ func (in StoryInput) options(s core.Surprise, n core.Note) Table {
 	}
 	t.Rows = append(t.Rows, Row{Cells: []Cell{{Box: !answered}, none}})
 	return t
-}
-
-// changed is an option's sum; nothing is done for nothing.
-func changed(o core.SurpriseOption) string {
-	if core.Minor(o.Sum) == 0 {
-		if o.Leaves {
-			return "none"
-		}
-		return "0"
-	}
-	return amount(o.Sum)
-}
-
-func drawn(o core.SurpriseOption) string {
-	if core.Minor(o.DrawsOn) == 0 {
-		return "none"
-	}
-	return amount(o.DrawsOn)
 }
 
 // noteMoney says what is authorised and held back, and what the answers do to it.

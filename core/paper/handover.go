@@ -43,7 +43,7 @@ func (in StoryInput) leaves(h *core.Handover) []Block {
 	if left := in.Story.Trailer(); len(left) > 0 || h != nil && h.Trailer {
 		lines := []string{"It is not driven away."}
 		for _, l := range left {
-			lines = append(lines, "Left undone, and it touches safety: "+sentence(l))
+			lines = append(lines, "Left undone, and it touches safety: "+lower(sentence(l)))
 		}
 		bs = append(bs, Notice{"Leaves on a trailer", lines})
 	}
@@ -54,7 +54,7 @@ func (in StoryInput) leaves(h *core.Handover) []Block {
 	title := "Still open"
 	lines := make([]string, 0, len(open)+1)
 	for _, o := range open {
-		lines = append(lines, sentence(o))
+		lines = append(lines, sentence(in.spoken(o)))
 	}
 	if h != nil && h.Told != "" {
 		lines = append(lines, "In the owner's words: "+sentence(h.Told))
@@ -62,17 +62,18 @@ func (in StoryInput) leaves(h *core.Handover) []Block {
 	return append(bs, Notice{title, lines})
 }
 
-// evidence is what shows that a line was carried out: hours on it, or outwork accepted, or its goods arrived, or its part built.
+// evidence is what shows that a line was carried out: outwork accepted; for what the shop does itself, hours spent on it or its part built. That a
+// crankshaft was built in says nothing of a crack test that was to be sent out.
 func (in StoryInput) evidence(l core.Line) string {
 	var out []string
 	total := 0.0
 	for _, w := range in.Story.Hours {
-		if w.Line == l.ID {
+		if w.Line == l.ID && l.Outwork == "" {
 			total += w.Hours
 		}
 	}
 	if total > 0 {
-		out = append(out, number(total, 2)+" h")
+		out = append(out, number(total, 2)+" h spent on it")
 	}
 	for _, o := range in.Story.Outwork {
 		if o.State == core.OutworkAccepted && slices.Contains(o.Lines, l.ID) {
@@ -80,8 +81,8 @@ func (in StoryInput) evidence(l core.Line) string {
 		}
 	}
 	for _, f := range in.Story.Fits {
-		if slices.ContainsFunc(l.Places, func(p core.Place) bool { return p.Subsystem == f.Subsystem && p.Unit == f.Unit && p.Target == f.Target }) {
-			out = append(out, "built "+in.day(f.At))
+		if l.Outwork == "" && slices.ContainsFunc(l.Places, func(p core.Place) bool { return p.Subsystem == f.Subsystem && p.Unit == f.Unit && p.Target == f.Target }) {
+			out = append(out, lower(fitName(f))+" built "+in.day(f.At))
 			break
 		}
 	}
@@ -142,6 +143,9 @@ func first(ss []string) string {
 }
 
 func lineOf(l core.Line) string {
+	if l.Unit == l.Subsystem {
+		l.Unit = ""
+	}
 	return joined(", ", capital(strings.ReplaceAll(l.Subsystem, "-", " ")), l.Unit)
 }
 
@@ -159,16 +163,37 @@ func (in StoryInput) wasNotDone() []Block {
 		t.Rows = append(t.Rows, in.declined(n)...)
 	}
 	for _, s := range in.Story.Gathering() {
-		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: s.Found, Note: s.ID}, {Text: "found, and not put to the owner"}}})
-	}
-	for _, l := range open {
-		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: capital(l.Name), Note: lineOf(l)}, {Text: "agreed, and not shown by the book to be done"}}})
+		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: capital(s.Found), Note: s.ID}, {Text: "found, and not put to the owner"}}})
 	}
 	bs := []Block{Heading{1, "What was not done"}}
+	if len(t.Rows) > 0 {
+		bs = append(bs, t)
+	}
+	if len(open) > 0 {
+		return append(bs, Heading{2, "Priced, and not shown by the book to be done"}, byUnit(open))
+	}
 	if len(t.Rows) == 0 {
 		return append(bs, Paragraph{Text: "Nothing that was agreed or found is left, as far as the book shows."})
 	}
-	return append(bs, t)
+	return bs
+}
+
+// byUnit gathers lines under their subsystem and unit, in the order of the lines.
+func byUnit(lines []core.Line) Facts {
+	var fs []Fact
+	for _, l := range lines {
+		name := lineOf(l)
+		if name == "" {
+			name = "Other"
+		}
+		i := slices.IndexFunc(fs, func(f Fact) bool { return f.Name == name })
+		if i < 0 {
+			fs = append(fs, Fact{name, capital(l.Name)})
+			continue
+		}
+		fs[i].Text += "; " + lower(l.Name)
+	}
+	return Facts{fs}
 }
 
 // declined are the matters of a note that were answered with nothing, or not at all.
@@ -194,7 +219,7 @@ func (in StoryInput) declined(n core.Note) []Row {
 		if s.Safety {
 			why += "; it touches safety"
 		}
-		rows = append(rows, Row{Cells: []Cell{{Text: s.Found, Note: id}, {Text: why}}})
+		rows = append(rows, Row{Cells: []Cell{{Text: capital(s.Found), Note: id}, {Text: why}}})
 	}
 	return rows
 }

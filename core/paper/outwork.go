@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/fettle-tools/fettle/core"
@@ -13,6 +14,9 @@ func OutworkTicket(in StoryInput, number string) (Document, error) {
 		return Document{}, core.Errorf(core.NotFound, "see: fettle send "+in.Story.Job.Number, "%s has no outwork %s", in.Story.Job.Number, number)
 	}
 	d := in.open("Outwork ticket", Fact{"Ticket", o.ID}, Fact{"To", o.To}, Fact{"Sent", in.day(o.Sent.At)})
+	head := d.Blocks[0].(Letterhead)
+	head.Facts = slices.DeleteFunc(head.Facts, func(f Fact) bool { return f.Name == "Owner" }) // is no business of an outworker's
+	d.Blocks[0] = head
 	for _, l := range o.Lines {
 		if in.Story.Covered(l) != nil {
 			d.Mark = NotAuthorised
@@ -59,7 +63,7 @@ func ticketPrice(o core.Outwork) string {
 	case o.Type == "fixed":
 		return withCode(o.Price) + " before tax, fixed"
 	}
-	return withCode(o.Price) + " before tax, an estimate: say so before it is passed"
+	return withCode(o.Price) + " before tax, and may still move: say so before it is passed"
 }
 
 // set lists the pieces with their tags and what hangs with them.
@@ -84,7 +88,7 @@ func (in StoryInput) asked(o core.Outwork) []Block {
 	}
 	t := Table{Columns: []Column{{Head: "What", Share: 4}, {Head: "Asked", Share: 4}, {Head: "As returned", Share: 4}}}
 	for _, a := range o.Asked {
-		r := Row{Cells: []Cell{{Text: capital(a.What)}, {Lead: a.Range()}, {Text: ""}}}
+		r := Row{Cells: []Cell{{Text: capital(a.What)}, {Lead: askedRange(a)}, {Text: ""}}}
 		for _, x := range o.Results {
 			if strings.EqualFold(x.What, a.What) {
 				r.Cells[2] = Cell{Text: x.As, Note: map[bool]string{true: "as asked", false: "not as asked"}[x.OK]}
@@ -108,4 +112,13 @@ func (in StoryInput) cameBack(o core.Outwork) []Block {
 		facts = append(facts, Fact{"Charged", withCode(*o.Charged) + " before tax"})
 	}
 	return []Block{Heading{1, "Came back"}, Facts{facts}}
+}
+
+// askedRange says what was asked, both bounds to the same decimals.
+func askedRange(a core.Asked) string {
+	if a.Low == nil || a.High == nil {
+		return a.Range()
+	}
+	low, high := core.FormatNumber(*a.Low), core.FormatNumber(*a.High)
+	return withUnit(atLeast(low, high)+" to "+atLeast(high, low), a.Unit)
 }

@@ -118,15 +118,15 @@ func (in StoryInput) hoursByTask() []Block {
 		if k.Expected != nil {
 			expected = hours(*k.Expected)
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: capital(name)}, {Text: and(who)}, {Text: number(k.Hours, 2)}, {Text: expected}, {Text: hourCharge(k.Labour)}}})
+		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: capital(name)}, {Text: and(who)}, {Text: number(k.Hours, 2)}, {Text: expected}, {Text: noneOr(k.Labour)}}})
 		total, charge = total+k.Hours, append(charge, k.Labour)
 	}
 	t.Rows = append(t.Rows, Row{Sum: true, Cells: []Cell{{Text: "Together, before tax"}, {}, {Text: number(total, 2)}, {}, {Text: amount(sum(code, charge...))}}})
 	return append(bs, t)
 }
 
-// hourCharge writes what hours cost; a volunteer's cost nothing.
-func hourCharge(m core.Money) string {
+// noneOr writes a sum, or that there is none.
+func noneOr(m core.Money) string {
 	if core.Minor(m) == 0 {
 		return "none"
 	}

@@ -2,6 +2,7 @@ package paper
 
 import (
 	"slices"
+	"strings"
 
 	"github.com/fettle-tools/fettle/core"
 )
@@ -20,15 +21,15 @@ func Stopped(in StoryInput) Document {
 	d.Blocks = append(d.Blocks, in.whyStopped()...)
 	d.Blocks = append(d.Blocks, in.moneyStands()...)
 	d.Blocks = append(d.Blocks, in.owedToOthers()...)
-	d.Blocks = append(d.Blocks, in.wasDone()...)
-	d.Blocks = append(d.Blocks, in.wasNotDone()...)
-	d.Blocks = append(d.Blocks, in.takenApart()...)
 	d.Blocks = append(d.Blocks, in.whatIsOut()...)
 	if len(s.Purchases) > 0 {
 		d.Blocks = append(d.Blocks, Heading{1, "Goods"}, in.purchases(s.Purchases))
 	}
-	d.Blocks = append(d.Blocks, in.hoursByTask()...)
 	d.Blocks = append(d.Blocks, in.whereTagsAre()...)
+	d.Blocks = append(d.Blocks, in.takenApart()...)
+	d.Blocks = append(d.Blocks, in.wasDone()...)
+	d.Blocks = append(d.Blocks, in.wasNotDone()...)
+	d.Blocks = append(d.Blocks, in.hoursByTask()...)
 	if len(s.Fits) > 0 {
 		d.Blocks = append(d.Blocks, in.fitted(1)...)
 	}
@@ -65,17 +66,15 @@ func (in StoryInput) takenApart() []Block {
 	for i, key := range off {
 		off[i] = in.stepName(key)
 	}
-	return append(bs, List{off})
+	return append(bs, Paragraph{Text: "In the order in which it was done: " + strings.Join(off, "; ") + "."})
 }
 
-// stepName names a step as the plan does, or by its key.
+// stepName names a step as the strip plan does, or by its key.
 func (in StoryInput) stepName(key string) string {
-	for _, s := range in.Plan.Steps {
-		if s.ID == key || s.ID+"@"+s.Unit == key {
-			return capital(s.Name)
-		}
+	if s := in.Steps.Step(key); s != nil {
+		return lower(s.Name)
 	}
-	return key
+	return strings.NewReplacer("-", " ", ":", " ", "/", ", ", "@", ", ").Replace(key)
 }
 
 // whereTagsAre lists every tag with where it lies and what goes with it.

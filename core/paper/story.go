@@ -21,6 +21,8 @@ type StoryInput struct {
 	Letter   bool           // US letter instead of A4
 	// Photos are the titles of the pictures that belong to the job, in the order taken.
 	Photos []string
+	Views  core.ArrivalList // what the shop photographs and asks of what comes
+	Steps  core.StripPlan   // names the steps that were done
 }
 
 // sheet is the input that the parts common to all papers are made from.

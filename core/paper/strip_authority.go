@@ -52,8 +52,8 @@ func (in StoryInput) firstBudget() []Block {
 		return append(bs, Paragraph{Text: "No budget could be made yet."})
 	}
 	return append(bs, Paragraph{Text: "A range, not a price: the work is priced after the inspection, in a scope of its own. All amounts are in " + b.P10.CurrencyCode() + " before tax."},
-		Facts{[]Fact{{"One time in ten it is less than", toFive(b.P10)}, {"Expected", toFive(b.Expected)}, {"Four times in five it is no more than", toFive(b.P80)},
-			{"One time in ten it is more than", toFive(b.P90)}}})
+		Facts{[]Fact{{"One in ten: less than", toFive(b.P10)}, {"Expected", toFive(b.Expected)}, {"Four in five: at most", toFive(b.P80)},
+			{"One in ten: more than", toFive(b.P90)}}})
 }
 
 // apart lists the steps to come with their hours, what each loses and what it costs to open and close.
@@ -66,7 +66,7 @@ func (in StoryInput) apart() []Block {
 		}
 		r := Row{Cells: []Cell{{Text: capital(s.Name)}, {Text: number(float64(max(s.People, 1)), 0)}, {Text: hours(s.StripHours)}, {Text: hourRange(s.StripHours)}}}
 		if len(s.Lost) > 0 {
-			r.Notes = append(r.Notes, "Read first, it is lost after: "+strings.Join(s.Lost, ", "))
+			r.Notes = append(r.Notes, "Read first, it is lost after: "+strings.NewReplacer("-", " ", "/", ", ").Replace(strings.Join(s.Lost, "; ")))
 		}
 		total.Low, total.Likely, total.High = total.Low+s.StripHours.Low, total.Likely+s.StripHours.Likely, total.High+s.StripHours.High
 		t.Rows = append(t.Rows, r)
@@ -107,7 +107,7 @@ func (in StoryInput) notLookedAt() []Block {
 			t.Rows = append(t.Rows, Row{Group: true, Cells: []Cell{{Text: h}}})
 		}
 		m := sum(all[i].Reserve.CurrencyCode(), one...)
-		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: strings.TrimSpace(capital(all[i].PartName) + " " + positions(at))}, {Text: fmt.Sprintf("%d of %d", taken, needed)}, {Text: amount(m)}}})
+		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: strings.TrimSpace(capital(all[i].PartName) + " " + positions(at))}, {Text: fmt.Sprintf("%d of %d", taken, needed)}, {Text: noneOr(m)}}})
 		held, i = append(held, m), j
 	}
 	t.Rows = append(t.Rows, Row{Sum: true, Cells: []Cell{{Text: "Held for what was not inspected"}, {}, {Text: amount(sum(held[0].CurrencyCode(), held...))}}})
