@@ -189,10 +189,10 @@ func SumSteps(steps []StripStep) StripSum {
 			continue
 		}
 		sum.All++
-		sum.Spent += t.Spent
 		switch t.Is {
 		case StepIsDone:
 			sum.Done++
+			sum.Spent += t.Spent
 			sum.LikelyDone += t.StripHours.Likely
 		case StepIsSkipped:
 			sum.Skipped++
