@@ -3,6 +3,7 @@ package core
 import (
 	"fmt"
 	"slices"
+	"strings"
 )
 
 // Surprise is one thing found that the agreed scope did not price. Surprises gather until a change note takes them up.
@@ -58,6 +59,11 @@ func (p *Surprise) Check(s *Story) error {
 		return Errorf(Invalid, "say what was found: --found WORDS", "the surprise says nothing")
 	case len(p.Options) == 0 && p.Withdrawn == "":
 		return Errorf(Invalid, "say what can be done: --option \"do it: 420, 1 week\"", "there is nothing to choose from")
+	}
+	for _, o := range p.Options {
+		if i := slices.IndexFunc(o.Lines, func(id string) bool { return strings.HasPrefix(id, string(LineReserve)+":") }); i >= 0 {
+			return Errorf(Invalid, "name the work that it has come to", "%s is only held in reserve: it is no work that could be approved", o.Lines[i])
+		}
 	}
 	if was := s.Surprise(p.ID); was != nil && was.Note != "" {
 		return Errorf(Conflict, "write down a new one", "%s is on the note %s, which is as sent", p.ID, was.Note)
