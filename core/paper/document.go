@@ -85,15 +85,31 @@ type Cell struct {
 type Row struct {
 	Cells []Cell
 	Notes []string
-	Group bool // a heading within the table: the first cell over the whole width
+	Group bool // a heading within the table: its first cell runs over the empty ones beside it
 	Sum   bool // a total: ruled above, in bold
 }
 
-// Table has a head that is repeated on every page it runs over.
+// Table has a head that is repeated on every page it runs over. A compact one is set smaller and closer.
 type Table struct {
 	Columns []Column
 	Rows    []Row
+	Compact bool
 }
+
+// Break begins a new page.
+type Break struct{}
+
+// Picture is a photograph as printed: JPEG, no larger than it is shown, nothing of the camera's own notes in it. Fault,
+// if it is not "", stands in its place.
+type Picture struct {
+	JPEG          []byte
+	Width, Height int
+	Title, Text   string
+	Fault         string
+}
+
+// Pictures are photographs with what they show, a few abreast.
+type Pictures struct{ Items []Picture }
 
 // GaugeRow is a part's condition with its wear gauge.
 type GaugeRow struct {
@@ -157,3 +173,5 @@ func (Curve) block()      {}
 func (Initials) block()   {}
 func (Boxes) block()      {}
 func (Signature) block()  {}
+func (Break) block()      {}
+func (Pictures) block()   {}

@@ -15,12 +15,57 @@ type area struct {
 	Groups     []group
 	Conditions []core.UnitCondition
 	Lines      []core.Line
+	positions  map[string][]string // by part, as its sheet has them
+}
+
+// lines of a kind.
+func (a area) lines(k core.LineKind) []core.Line {
+	var out []core.Line
+	for _, l := range a.Lines {
+		if l.Kind == k {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
+// of gathers some of the area's parts as groups: the members that are wanted, by part and what becomes of it.
+func (a area) of(want func(core.UnitCondition, core.Choice) bool) []group {
+	var out []group
+	for _, g := range a.Groups {
+		part := group{Part: g.Part, PartName: g.PartName, All: g.All}
+		conditions := byPlace(g.Conditions)
+		for _, ch := range g.Choices {
+			c, known := conditions[ch.Place]
+			if !want(c, ch) {
+				continue
+			}
+			part.Choices = append(part.Choices, ch)
+			if known {
+				part.Conditions = append(part.Conditions, c)
+			}
+		}
+		if len(part.Choices) > 0 {
+			out = append(out, part)
+		}
+	}
+	return out
+}
+
+// at gathers those of some places.
+func (a area) at(places []core.Place) []group {
+	wanted := map[core.Place]bool{}
+	for _, p := range places {
+		wanted[p] = true
+	}
+	return a.of(func(_ core.UnitCondition, ch core.Choice) bool { return wanted[ch.Place] })
 }
 
 // group is the positions of one part that take the same remedy.
 type group struct {
 	Part       string
 	PartName   string
+	All        []string // every position that the part has
 	Conditions []core.UnitCondition
 	Choices    []core.Choice
 }
@@ -80,7 +125,11 @@ func areas(p core.Plan) []area {
 		return &list[i]
 	}
 	for _, s := range p.Sheets {
-		at(s.Subsystem, s.Unit).Failed = s.Failed
+		a := at(s.Subsystem, s.Unit)
+		a.Failed, a.positions = s.Failed, map[string][]string{}
+		for _, part := range s.Sheet.Parts {
+			a.positions[part.ID] = part.Positions
+		}
 	}
 	once := usedOnce(p)
 	seen := make([]core.UnitCondition, len(p.Conditions))
@@ -135,7 +184,7 @@ func (a *area) add(c core.Choice, conditions map[core.Place]core.UnitCondition) 
 		}
 	}
 	if i == len(a.Groups) {
-		a.Groups = append(a.Groups, group{Part: c.Part, PartName: partName(c)})
+		a.Groups = append(a.Groups, group{Part: c.Part, PartName: partName(c), All: a.positions[c.Part]})
 	}
 	g := &a.Groups[i]
 	g.Choices = append(g.Choices, c)

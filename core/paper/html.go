@@ -3,6 +3,7 @@ package paper
 import (
 	"bytes"
 	_ "embed"
+	"encoding/base64"
 	"fmt"
 	"html/template"
 	"slices"
@@ -78,6 +79,10 @@ func htmlBlock(b Block) (template.HTML, error) {
 		name = "boxes"
 	case Signature:
 		name = "signature"
+	case Break:
+		name = "break"
+	case Pictures:
+		name, data = "pictures", htmlPictures(b)
 	case LabelSheet:
 		name, data = "labels", htmlLabels(b)
 	default:
@@ -95,6 +100,7 @@ type htmlTable struct {
 	Columns []htmlColumn
 	Rows    []htmlRow
 	Span    int
+	Compact bool
 }
 
 type htmlColumn struct {
@@ -105,6 +111,7 @@ type htmlColumn struct {
 type htmlRow struct {
 	Row
 	Fields []htmlField
+	Ends   string // what a heading within the table has in its last column
 }
 
 type htmlField struct {
@@ -116,7 +123,7 @@ type htmlField struct {
 }
 
 func htmlTableOf(t Table) htmlTable {
-	h := htmlTable{Span: len(t.Columns)}
+	h := htmlTable{Span: len(t.Columns), Compact: t.Compact}
 	shares, room := 0.0, 100.0
 	for _, c := range t.Columns {
 		if c.Right {
@@ -135,6 +142,9 @@ func htmlTableOf(t Table) htmlTable {
 	first := slices.IndexFunc(t.Columns, func(c Column) bool { return c.Head != "" && !c.Right })
 	for _, r := range t.Rows {
 		row := htmlRow{Row: r}
+		if n := len(t.Columns); r.Group && n > 1 && len(r.Cells) == n {
+			row.Ends = r.Cells[n-1].Text
+		}
 		if !r.Group {
 			for i, c := range t.Columns {
 				f := htmlField{Head: c.Head, Right: c.Right, Title: i == first}
@@ -148,6 +158,21 @@ func htmlTableOf(t Table) htmlTable {
 		h.Rows = append(h.Rows, row)
 	}
 	return h
+}
+
+// htmlPicture is a picture with its bytes in the page itself.
+type htmlPicture struct {
+	Picture
+	Source template.URL
+}
+
+func htmlPictures(b Pictures) []htmlPicture {
+	var out []htmlPicture
+	for _, it := range b.Items {
+		// The bytes are of our own encoder, whatever the camera's file was.
+		out = append(out, htmlPicture{it, template.URL("data:image/jpeg;base64," + base64.StdEncoding.EncodeToString(it.JPEG))}) //nolint:gosec // see above
+	}
+	return out
 }
 
 // htmlGauge is a gauge row with its bar in units of the drawing, 200 wide.

@@ -36,6 +36,17 @@ type Input struct {
 	// Authorised says that a recorded agreement covers the lines; until then the work order prints NOT AUTHORISED.
 	Authorised bool
 	Letter     bool // US letter instead of A4
+	// Photos are those that show a finding or a mark of the job; the papers print them at their end.
+	Photos []Photo
+}
+
+// Photo is a photograph as it was kept: JPEG or PNG bytes under the hash of its content.
+type Photo struct {
+	SHA256     string
+	Title      string
+	FindingIDs []string
+	Bytes      []byte
+	Fault      string // why there are no bytes; "" if there are
 }
 
 // Declined is work that the owner has said no to.

@@ -10,7 +10,8 @@ import (
 // NotAuthorised is printed wherever an order could be placed from, until a recorded agreement covers the lines.
 const NotAuthorised = "NOT AUTHORISED"
 
-// WorkOrder is what the shop works from: what is not known first, then the steps, the work, the goods, the sums and why.
+// WorkOrder is what the shop works from: what is not known first, then the steps in order, a job card a subsystem, the
+// goods, the outwork and the sums.
 func WorkOrder(in Input) Document {
 	d := in.document("Work order")
 	in.Authorised = in.Authorised && !in.altered()
@@ -20,8 +21,8 @@ func WorkOrder(in Input) Document {
 	as := areas(in.Plan)
 	d.Blocks = append(d.Blocks, in.letterhead(d.Title))
 	for _, section := range [][]Block{
-		in.unknown(as), in.authority(), in.steps(), in.operations(as), in.buying(), in.outwork(), in.reserves(),
-		in.finalCheck(), in.orderSums(), in.why(as), in.cautions(), in.shopSign(),
+		in.unknown(as), in.authority(), in.steps(), in.cards(as), in.buying(), in.outwork(),
+		in.finalCheck(), in.orderSums(as), in.otherCautions(), in.shopSign(), in.pictures(),
 	} {
 		d.Blocks = append(d.Blocks, section...)
 	}
@@ -44,7 +45,7 @@ func (in Input) unknown(as []area) []Block {
 	if len(in.Plan.NotSeen) == 0 {
 		bs = append(bs, Paragraph{Text: "Every part that a reading was needed for has been seen."})
 	} else {
-		t := Table{Columns: []Column{{Head: "Part", Share: 4}, {Head: "Read", Right: true}, {Head: "Still to read", Share: 5}, {Head: "Held", Right: true}}}
+		t := Table{Compact: true, Columns: []Column{{Head: "Part", Share: 4}, {Head: "Read", Right: true}, {Head: "Still to read", Share: 5}, {Head: "Held", Right: true}}}
 		last := ""
 		for _, u := range in.unseenRows() {
 			if u.title != last {
@@ -143,85 +144,6 @@ func (in Input) authority() []Block {
 	return []Block{Notice{NotAuthorised, []string{"No recorded agreement covers these lines yet. Nothing is ordered, sent out or started beyond what the owner has agreed to."}}}
 }
 
-// operations is the work by subsystem: hours, amounts, goods and outwork.
-func (in Input) operations(as []area) []Block {
-	bs := []Block{Heading{1, "Work"}}
-	for _, a := range as {
-		t := operationTable()
-		for _, l := range a.Lines {
-			if l.Kind == core.LineWork {
-				t.Rows = append(t.Rows, in.operationRow(l))
-			}
-		}
-		if len(t.Rows) > 0 {
-			bs = append(bs, Heading{2, a.Title}, in.fates(a), t)
-		}
-	}
-	other := operationTable()
-	for _, l := range in.otherLines() {
-		if l.Kind == core.LineWork {
-			other.Rows = append(other.Rows, in.operationRow(l))
-		}
-	}
-	if len(other.Rows) > 0 {
-		bs = append(bs, Heading{2, "Other work"}, other)
-	}
-	if len(bs) == 1 {
-		bs = append(bs, Paragraph{Text: "No work is planned."})
-	}
-	return bs
-}
-
-func operationTable() Table {
-	return Table{Columns: []Column{{Share: .45}, {Head: "Operation", Share: 6}, {Head: "Skill", Share: 2}, {Head: "Hours", Right: true}, {Head: "Range, h", Right: true}, {Head: "Expected", Right: true}}}
-}
-
-// fates is one line a kind: which parts are reused, rebuilt, replaced, left, undecided.
-func (in Input) fates(a area) Facts {
-	var facts []Fact
-	for _, k := range []core.RemedyKind{core.Reuse, core.Rebuild, core.Replace, core.LeftAsIs, core.Undecided} {
-		var names []string
-		for _, g := range a.Groups {
-			if g.Kind() == k {
-				names = append(names, g.Name())
-			}
-		}
-		if len(names) > 0 {
-			facts = append(facts, Fact{fate(k), strings.Join(names, "; ")})
-		}
-	}
-	return Facts{facts}
-}
-
-func (in Input) operationRow(l core.Line) Row {
-	r := Row{Cells: []Cell{{Box: true}, {Text: capital(l.Name)}, {Text: l.Skill}, {Text: hours(l.Hours)}, {Text: hourRange(l.Hours)}, {Text: amount(l.Amount)}}}
-	if places := placesOf(in.Plan, l); places != "" {
-		r.Cells[1].Note = "For: " + places
-	}
-	if l.People > 1 {
-		r.Notes = append(r.Notes, number(float64(l.People), 0)+" people needed.")
-	}
-	if l.Shared > 1 {
-		r.Notes = append(r.Notes, fmt.Sprintf("Done once for %d parts.", l.Shared))
-	}
-	for _, it := range l.Items {
-		r.Notes = append(r.Notes, "Item: "+itemText(it))
-	}
-	lead := weeks(l.LeadWeeks)
-	switch {
-	case l.Outwork != "" && lead != "":
-		r.Notes = append(r.Notes, "Outwork: "+l.Outwork+", "+lead+in.unauthorised())
-	case l.Outwork != "":
-		r.Notes = append(r.Notes, "Outwork: "+l.Outwork+in.unauthorised())
-	case lead != "":
-		r.Notes = append(r.Notes, "Wait: "+lead)
-	}
-	for _, c := range l.Cautions {
-		r.Notes = append(r.Notes, "Caution: "+sentence(c.Text))
-	}
-	return r
-}
-
 func (in Input) unauthorised() string {
 	if in.Authorised {
 		return ""
@@ -260,28 +182,4 @@ func placesOf(p core.Plan, l core.Line) string {
 		names = append(names, lower(g.Name()))
 	}
 	return strings.Join(names, ", ")
-}
-
-// itemText is an item with its count, kind, supplier and what is to be known of its price.
-func itemText(it core.OrderItem) string {
-	s := number(it.Count, 2) + " × " + it.Name
-	if it.Kind != "" {
-		s += ", " + it.Kind
-	}
-	if it.Supplier != "" {
-		s += ", " + it.Supplier
-	}
-	if e := amount(it.Each); e != "" {
-		s += ", " + e + " each"
-	}
-	if it.Typical {
-		s += " (typical, not asked)"
-	}
-	if it.Old {
-		s += fmt.Sprintf(" (price over %d days old)", core.PriceOldDays)
-	}
-	if it.OneUse {
-		s += ", used once"
-	}
-	return s
 }

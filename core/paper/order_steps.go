@@ -15,7 +15,7 @@ func (in Input) steps() []Block {
 	if len(in.Plan.Steps) == 0 {
 		return append(bs, Paragraph{Text: "Nothing has to be opened."})
 	}
-	t := Table{Columns: []Column{{Share: .45}, {Head: "No", Right: true}, {Head: "Step", Share: 7}, {Head: "People", Right: true}, {Head: "Apart, h", Right: true}, {Head: "Back, h", Right: true}, {Head: "Apart, sum", Right: true}, {Head: "Back, sum", Right: true}}}
+	t := Table{Compact: true, Columns: []Column{{Share: .35}, {Head: "No", Right: true}, {Head: "Step", Share: 7}, {Head: "People", Right: true}, {Head: "Apart, h", Right: true}, {Head: "Back, h", Right: true}, {Head: "Apart, sum", Right: true}, {Head: "Back, sum", Right: true}}}
 	told := map[string]bool{}
 	for i, s := range in.Plan.Steps {
 		t.Rows = append(t.Rows, in.stepRow(i+1, s, told))
@@ -30,7 +30,7 @@ func (in Input) steps() []Block {
 		}
 		t.Rows = append(t.Rows, Row{Cells: cells})
 	}
-	text := "Measure as found, then remove, never the other way. Each step is done once for all that needs it; hours are expected man-hours."
+	text := "Measure as found, then remove, never the other way. Each step is done once for all that needs it; hours are expected man-hours. Where it says done, it is apart already and only goes back."
 	if h := in.Plan.WorkOrder.DoneOnce; h > 0 {
 		text += fmt.Sprintf(" Doing it all while it is open saves %s hours of stripping against doing each subsystem by itself.", number(h, 1))
 	}
@@ -64,9 +64,7 @@ func (in Input) stepRow(n int, s core.PlannedStep, told map[string]bool) Row {
 			r.Cells[6+i].Text = amount(l.Amount)
 		}
 	}
-	if s.Done {
-		r.Cells[2].Note = "It came already apart: refit only."
-	} else if l, ok := lines[core.LineReserve]; ok && l.Chance != nil {
+	if l, ok := lines[core.LineReserve]; ok && l.Chance != nil {
 		r.Cells[2].Note = fmt.Sprintf("Only if it is needed, chance %s: see the reserves.", percent(*l.Chance))
 	} else if s.ServedBy > 1 {
 		r.Cells[2].Note = fmt.Sprintf("Done once for %d parts.", s.ServedBy)

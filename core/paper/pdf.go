@@ -130,6 +130,12 @@ func (p *printer) print(b Block, rest []Block) error {
 		p.boxes(b)
 	case Signature:
 		p.signature(b)
+	case Break:
+		if !p.fresh() {
+			p.page()
+		}
+	case Pictures:
+		p.pictures(b)
 	case LabelSheet:
 		p.labels(b)
 	default:
@@ -171,6 +177,8 @@ func (p *printer) lead(bs []Block) float64 {
 		return min(h, p.body()*.6)
 	case Signature:
 		return p.signatureHeight(b)
+	case Pictures:
+		return p.pictureRow(b.Items[:min(len(b.Items), picturesAbreast)]).height()
 	}
 	return 16
 }

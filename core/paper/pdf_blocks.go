@@ -122,7 +122,7 @@ func (p *printer) notice(b Notice) {
 func (p *printer) cautions(b Cautions) {
 	abreast, f := 1, plain
 	if len(b.Items) > 8 {
-		abreast, f = 2, face{size: 8.5, colour: ink}
+		abreast, f = 2, face{size: 8, colour: ink}
 	}
 	w := (p.width - cellGap*float64(abreast-1)) / float64(abreast)
 	for i := 0; i < len(b.Items); i += abreast {
@@ -152,9 +152,9 @@ func (p *printer) triangle(x, y float64) {
 
 // initials is a statement with a short line at its right.
 func (p *printer) initials(b Initials) {
-	w := p.width - 38
+	w, f := p.width-38, face{size: 9, colour: ink}
 	for _, s := range b.Items {
-		p.put(band{fields: []field{{w: w, runs: p.runs(plain, s, w)}}, above: 2.2, below: 1.6, least: 9.5, hair: true, extra: func(y, h float64) {
+		p.put(band{fields: []field{{w: w, runs: p.runs(f, s, w)}}, above: 2.2, below: 1.6, least: 9.5, hair: true, extra: func(y, h float64) {
 			x := p.left + p.width - 32
 			p.line(x, y+h-4.6, p.left+p.width, y+h-4.6, ink, .25)
 			p.text(x, y+h-4.4, "initials", face{size: 6.5, colour: grey})

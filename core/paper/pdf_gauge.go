@@ -8,17 +8,17 @@ import (
 
 const (
 	barHeight   = 3.6
-	curveHeight = 66.0
+	curveHeight = 54.0
 )
 
 // gauges are drawn in four fields: part and check, bar, reading, what it means.
 func (p *printer) gauges(b Gauges) {
 	w := p.width - 3*cellGap
-	ws := []float64{w * .25, w * .28, w * .215, w * .255}
+	ws := []float64{w * .27, w * .26, w * .215, w * .255}
 	xs := []float64{0, ws[0] + cellGap, ws[0] + ws[1] + 2*cellGap, ws[0] + ws[1] + ws[2] + 3*cellGap}
 	top := band{above: rowPad, below: rowPad + .3, extra: func(y, h float64) { p.line(p.left, y+h, p.left+p.width, y+h, ink, .3) }}
 	for i, h := range []string{"Part and check", "New to limit", "Reading", "Found, and the limit's source"} {
-		top.fields = append(top.fields, field{x: xs[i], w: ws[i], runs: p.runs(head, h, ws[i])})
+		top.fields = append(top.fields, field{x: xs[i], w: ws[i], runs: p.runs(compactSet.head, h, ws[i])})
 	}
 	p.gap(1)
 	p.need(top.height() + 14)
@@ -31,9 +31,9 @@ func (p *printer) gauges(b Gauges) {
 
 func (p *printer) gaugeBand(r GaugeRow, xs, ws []float64) band {
 	if r.Group {
-		return band{above: 1.6, below: 1.2, fill: true, fields: []field{{x: 1, w: p.width - 2, runs: p.runs(strong, r.Part, p.width-2)}}}
+		return band{above: 1.6, below: 1.2, fill: true, fields: []field{{x: 1, w: p.width - 2, runs: p.runs(compactSet.strong, r.Part, p.width-2)}}}
 	}
-	b := band{above: rowPad, below: rowPad, hair: true}
+	b := band{above: compactSet.pad, below: compactSet.pad, hair: true}
 	add := func(i int, runs ...[]run) {
 		f := field{x: xs[i], w: ws[i]}
 		for _, rs := range runs {
@@ -41,28 +41,28 @@ func (p *printer) gaugeBand(r GaugeRow, xs, ws []float64) band {
 		}
 		b.fields = append(b.fields, f)
 	}
-	add(0, p.runs(plain, r.Part, ws[0]), p.runs(note, r.Check, ws[0]))
+	add(0, p.runs(compactSet.text, r.Part, ws[0]), p.runs(compactSet.note, r.Check, ws[0]))
 	s, drawn := shapeOf(r.Gauge)
 	if !drawn && !r.Unseen {
 		wide := ws[1] + cellGap + ws[2]
-		words := p.runs(note, r.Note, wide)
+		words := p.runs(compactSet.note, r.Note, wide)
 		if r.Gauge != nil {
-			words = append(p.runs(plain, reading(*r.Gauge)+", "+limit(*r.Gauge), wide), words...)
+			words = append(p.runs(compactSet.text, reading(*r.Gauge)+", "+limit(*r.Gauge), wide), words...)
 		}
 		b.fields = append(b.fields, field{x: xs[1], w: wide, runs: words})
-		add(3, p.runs(plain, r.Grade, ws[3]))
+		add(3, p.runs(compactSet.text, r.Grade, ws[3]))
 		return b
 	}
 	switch {
 	case r.Gauge != nil && !r.Unseen:
-		add(2, p.runs(plain, reading(*r.Gauge), ws[2]), p.runs(note, limit(*r.Gauge), ws[2]))
+		add(2, p.runs(compactSet.text, reading(*r.Gauge), ws[2]), p.runs(compactSet.note, limit(*r.Gauge), ws[2]))
 	case r.Unseen && r.Gauge != nil:
-		add(2, p.runs(note, limit(*r.Gauge), ws[2]))
+		add(2, p.runs(compactSet.note, limit(*r.Gauge), ws[2]))
 	}
-	add(3, p.runs(plain, r.Grade, ws[3]), p.runs(note, r.Note, ws[3]))
+	add(3, p.runs(compactSet.text, r.Grade, ws[3]), p.runs(compactSet.note, r.Note, ws[3]))
 	if r.Unseen || drawn {
-		b.least = barHeight + 7
-		b.extra = func(y, _ float64) { p.bar(r, s, p.left+xs[1], y+2, ws[1]) }
+		b.least = barHeight + 5.4
+		b.extra = func(y, _ float64) { p.bar(r, s, p.left+xs[1], y+1.4, ws[1]) }
 	}
 	return b
 }

@@ -7,6 +7,24 @@ const (
 	rowPad  = .9  // above and below the text of a row
 )
 
+// set is how the rows of a table are set: its faces, and the room above and below.
+type set struct {
+	text, strong, note, head face
+	pad                      float64
+}
+
+var (
+	wideSet    = set{plain, strong, note, head, rowPad}
+	compactSet = set{face{size: 8.5, colour: ink}, face{style: "B", size: 8.5, colour: ink}, face{size: 7.5, colour: grey}, face{style: "B", size: 7.5, colour: grey}, .5}
+)
+
+func (t Table) set() set {
+	if t.Compact {
+		return compactSet
+	}
+	return wideSet
+}
+
 // laid is a table with its columns measured and its rows broken into lines.
 type laid struct {
 	head band
@@ -66,9 +84,10 @@ func (p *printer) heightFrom(l laid, i int) float64 {
 // layout measures the columns and breaks every row into lines.
 func (p *printer) layout(t Table) laid {
 	xs, ws := p.columns(t)
-	l := laid{head: band{above: rowPad, below: rowPad + .3}, tail: -1}
+	how := t.set()
+	l := laid{head: band{above: how.pad, below: how.pad + .3}, tail: -1}
 	for i, c := range t.Columns {
-		l.head.fields = append(l.head.fields, field{x: xs[i], w: ws[i], runs: p.runs(head, c.Head, ws[i]), right: c.Right})
+		l.head.fields = append(l.head.fields, field{x: xs[i], w: ws[i], runs: p.runs(how.head, c.Head, ws[i]), right: c.Right})
 	}
 	l.head.extra = func(y, h float64) { p.line(p.left, y+h, p.left+p.width, y+h, ink, .3) }
 	widest := widestColumn(t)
@@ -93,36 +112,37 @@ func widestColumn(t Table) int {
 }
 
 func (p *printer) row(t Table, r Row, xs, ws []float64, indent float64) []band {
-	if r.Group {
-		b := band{above: 1.6, below: 1.2, fill: true}
-		if len(r.Cells) > 0 {
-			b.fields = []field{{x: 1, w: p.width - 2, runs: p.runs(strong, r.Cells[0].Text, p.width-2)}}
-		}
-		return []band{b}
+	how := t.set()
+	b := band{above: how.pad, below: how.pad, hair: len(r.Notes) == 0 && !r.Group, over: r.Sum}
+	text, first := how.text, 0.0
+	if r.Sum || r.Group {
+		text = how.strong
 	}
-	b := band{above: rowPad, below: rowPad, hair: len(r.Notes) == 0, over: r.Sum}
-	text := plain
-	if r.Sum {
-		text = strong
+	if r.Group {
+		b.above, b.below, b.fill, first = how.pad+.7, how.pad+.3, true, 1
 	}
 	for i, c := range r.Cells {
 		if i == len(t.Columns) {
 			break
 		}
-		w := ws[i]
-		if r.Sum && i == 0 {
-			w = p.sumWidth(r, xs, ws)
+		x, w := xs[i], ws[i]
+		if i == 0 && (r.Sum || r.Group) {
+			x, w = x+first, p.sumWidth(r, xs, ws)-first
 		}
-		runs := append(p.runs(strong, c.Lead, w), p.runs(text, c.Text, w)...)
-		b.fields = append(b.fields, field{x: xs[i], w: w, runs: append(runs, p.runs(note, c.Note, w)...), right: t.Columns[i].Right, box: c.Box})
+		runs := append(p.runs(how.strong, c.Lead, w), p.runs(text, c.Text, w)...)
+		b.fields = append(b.fields, field{x: x, w: w, runs: append(runs, p.runs(how.note, c.Note, w)...), right: t.Columns[i].Right, box: c.Box})
 	}
 	if len(r.Notes) == 0 {
 		return []band{b}
 	}
+	b.below = 0
+	if len(r.Cells) == 0 {
+		b.above = 0
+	}
 	w := p.width - indent
-	under := band{below: rowPad + .4, hair: true, fields: []field{{x: indent, w: w}}}
+	under := band{above: how.pad * .3, below: how.pad + .2, hair: true, fields: []field{{x: indent, w: w}}}
 	for _, n := range r.Notes {
-		under.fields[0].runs = append(under.fields[0].runs, p.runs(note, n, w)...)
+		under.fields[0].runs = append(under.fields[0].runs, p.runs(how.note, n, w)...)
 	}
 	return []band{b, under}
 }
@@ -130,7 +150,7 @@ func (p *printer) row(t Table, r Row, xs, ws []float64, indent float64) []band {
 // sumWidth lets the name of a total run over the empty fields beside it.
 func (p *printer) sumWidth(r Row, xs, ws []float64) float64 {
 	w := ws[0]
-	for i := 1; i < len(r.Cells) && i < len(ws) && r.Cells[i] == (Cell{}); i++ {
+	for i := 1; i < len(ws) && (i >= len(r.Cells) || r.Cells[i] == (Cell{})); i++ {
 		w = xs[i] + ws[i] - xs[0]
 	}
 	return w
@@ -162,15 +182,15 @@ func (p *printer) columns(t Table) (xs, ws []float64) {
 
 // natural is the width of a column's widest field, or of the longest word of its head.
 func (p *printer) natural(t Table, i int) float64 {
-	w := 0.0
+	how, w := t.set(), 0.0
 	for _, word := range strings.Fields(t.Columns[i].Head) {
-		w = max(w, p.measure(head, word))
+		w = max(w, p.measure(how.head, word))
 	}
 	for _, r := range t.Rows {
-		if r.Group || i >= len(r.Cells) {
+		if i >= len(r.Cells) {
 			continue
 		}
-		w = max(w, p.measure(strong, printable(r.Cells[i].Text)), p.measure(note, printable(r.Cells[i].Note)))
+		w = max(w, p.measure(how.strong, printable(r.Cells[i].Text)), p.measure(how.note, printable(r.Cells[i].Note)))
 	}
 	return w + .1
 }

@@ -1,53 +1,38 @@
 package paper
 
-import "github.com/fettle-tools/fettle/core"
+import (
+	"strings"
 
-// closed lists the safety reasons that leave no choice.
+	"github.com/fettle-tools/fettle/core"
+)
+
+// closed names by subsystem the parts that safety leaves no choice about, and why, each subsystem with a line for initials.
 func (in Input) closed(as []area) []Block {
-	t := Table{Columns: []Column{{Head: "Part", Share: 3}, {Head: "Why it may not go back as it is", Share: 6}, {Head: "So", Share: 3}}}
+	var items []string
 	for _, a := range as {
-		for _, g := range a.Groups {
-			for _, c := range in.closedIn(g) {
-				t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: c.members.Name()}, {Text: sentence(c.why)}, {Text: c.so}}})
-			}
+		var says []string
+		if gs := a.of(func(c core.UnitCondition, ch core.Choice) bool { return refused(c, ch) && !unseen(c) }); len(gs) > 0 {
+			says = append(says, "Not fitted again as found: "+sentence(lower(in.withReasons(gs))))
+		}
+		if gs := a.of(func(c core.UnitCondition, ch core.Choice) bool { return refused(c, ch) && unseen(c) }); len(gs) > 0 {
+			says = append(says, "Not fitted again before it is seen or measured again: "+sentence(lower(namesOf(gs))))
+		}
+		if len(says) > 0 {
+			items = append(items, a.Title+". "+strings.Join(says, " "))
 		}
 	}
-	if len(t.Rows) == 0 {
+	if len(items) == 0 {
 		return nil
 	}
 	return []Block{Heading{1, "Where safety leaves no choice"},
-		Paragraph{Text: "The shop will not fit these parts again as they are. No price and no wish of the owner or the shop opens them again."}, t}
+		Paragraph{Text: "The shop refuses to fit these parts again as they are. No price and no wish of the owner or the shop opens them again. Initials at each line say that it was read."}, Initials{items}}
 }
 
-// closedRow is one reason and the members of a group that it closes reuse for.
-type closedRow struct {
-	members group
-	why, so string
-}
-
-func (in Input) closedIn(g group) []closedRow {
-	var out []closedRow
-	for i, c := range g.Conditions {
-		ch := g.Choices[min(i, len(g.Choices)-1)]
-		why, closed := noChoice(c, ch)
-		if !closed {
-			continue
-		}
-		so := fate(ch.Kind)
-		if unseen(c) {
-			if names := and(unique(in.checkWords(c.Place, c.ChecksNotRead))); names != "" {
-				why = "not read: " + names
-			}
-			if ch.Kind == core.Undecided {
-				so = "Seen first, then decided"
-			}
-		}
-		n := len(out)
-		if n == 0 || out[n-1].why != why || out[n-1].so != so {
-			out = append(out, closedRow{members: group{PartName: g.PartName}, why: why, so: so})
-			n++
-		}
-		out[n-1].members.Choices = append(out[n-1].members.Choices, ch)
+// refused says that safety closed reuse for a part.
+func refused(c core.UnitCondition, ch core.Choice) bool {
+	if c.Part == "" {
+		return false
 	}
-	return out
+	_, closed := noChoice(c, ch)
+	return closed
 }

@@ -7,39 +7,40 @@ import (
 	"github.com/fettle-tools/fettle/core"
 )
 
-// price lists every line with how it is charged, then the totals and the tax.
+// price is the money by subsystem, then the totals and the tax. Every figure of it is the total of lines that stand below.
 func (in Input) price(as []area) []Block {
-	t := Table{Columns: []Column{{Head: "What", Share: 5}, {Head: "Charged", Share: 2}, {Head: "Range", Right: true}, {Head: "Expected", Right: true}}}
-	if rows := in.accessRows(); len(rows) > 0 {
-		t.Rows = append(t.Rows, Row{Group: true, Cells: []Cell{{Text: "Coming apart and going back together, each step done once for all that needs it"}}})
-		t.Rows = append(t.Rows, rows...)
-	}
-	for _, a := range as {
-		if len(a.Lines) == 0 {
-			continue
-		}
-		t.Rows = append(t.Rows, Row{Group: true, Cells: []Cell{{Text: a.Title}}})
-		for _, l := range a.Lines {
-			t.Rows = append(t.Rows, priceRow(l))
-		}
-	}
-	for i, l := range in.otherLines() {
-		if i == 0 {
-			t.Rows = append(t.Rows, Row{Group: true, Cells: []Cell{{Text: "Other"}}})
-		}
-		t.Rows = append(t.Rows, priceRow(l))
-	}
-	t.Rows = append(t.Rows, in.sums()...)
 	bs := []Block{Heading{1, "What it will cost"}}
 	if ps := in.unpriced(as); len(ps) > 0 {
 		bs = append(bs, Notice{"Not in the price, or not certain", ps})
 	}
 	return append(bs,
-		Paragraph{Text: "The amounts are expected amounts: what the line costs on average over many such jobs. " +
-			"The range of a line is its low and its high, rounded to 5. " + in.rates()},
-		t,
-		Paragraph{Small: true, Text: "Fixed: the amount is charged whatever it takes. Time used: hours are charged as worked, goods and outwork as paid. " +
-			"Held back: charged only if it turns out to be needed, and then up to the sum named; what is not needed is not charged."})
+		Paragraph{Text: "Expected amounts: what the work costs on average over many such jobs. Each is the sum of the lines printed in the sections that follow. " + in.rates()},
+		in.shares(as),
+		Paragraph{Small: true, Text: "Work is charged by the time used, goods and outwork as paid, unless its line says fixed. " +
+			"Held back: charged only if it turns out to be needed, and then up to the sum named at its line; what is not needed is not charged."})
+}
+
+// shares is a row a subsystem, with its hours, its work and what is held back for it.
+func (in Input) shares(as []area) Table {
+	t := Table{Compact: true, Columns: []Column{{Head: "Subsystem", Share: 1}, {Head: "Hours", Right: true}, {Head: "Work", Right: true}, {Head: "Held back", Right: true}, {Head: "Expected", Right: true}}}
+	code := in.code()
+	row := func(name string, work, held []bundle) {
+		if len(work)+len(held) == 0 {
+			return
+		}
+		var h core.Range3
+		for _, b := range work {
+			h = h.Add(b.Hours)
+		}
+		w, r := amounts(code, work), amounts(code, held)
+		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: name}, {Text: hours(h)}, {Text: amount(w)}, {Text: amount(r)}, {Text: amount(sum(code, w, r))}}})
+	}
+	for _, a := range as {
+		row(a.Title, bundles(a.lines(core.LineWork)), bundles(a.lines(core.LineReserve)))
+	}
+	row("Other", bundles(in.otherLines(core.LineWork)), bundles(in.otherLines(core.LineReserve)))
+	row("Taking apart and putting back", in.accessBundles(), nil)
+	return Table{Compact: true, Columns: t.Columns, Rows: append(t.Rows, in.sums(len(t.Columns))...)}
 }
 
 // unpriced are the faults that the price suffers from; those of a subsystem that is not assessed are told with it.
@@ -53,81 +54,21 @@ func (in Input) unpriced(as []area) []string {
 	return unique(out)
 }
 
-// accessRows are the steps, each with its opening and its closing together; the work order has them apart.
-func (in Input) accessRows() []Row {
-	var steps []core.Line
-	for _, l := range in.Plan.WorkOrder.Lines {
-		if l.Kind != core.LineStrip && l.Kind != core.LineRefit {
-			continue
-		}
-		i := 0
-		for ; i < len(steps); i++ {
-			if s := steps[i]; s.Kind != l.Kind && stepKey(s) == stepKey(l) {
-				break
-			}
-		}
-		if i == len(steps) {
-			steps = append(steps, l)
-			continue
-		}
-		steps[i] = together(steps[i], l)
-	}
-	var rows []Row
-	for _, s := range steps {
-		rows = append(rows, priceRow(s))
-	}
-	return rows
-}
-
-// stepKey is what the opening and the closing of one step have in common.
-func stepKey(l core.Line) string {
-	if _, key, ok := strings.Cut(l.ID, ":"); ok {
-		return key
-	}
-	return l.Unit + "/" + l.Name
-}
-
-// both is the kind of a step's opening and closing added up for reading.
-const both core.LineKind = "strip and refit"
-
-// together adds the closing of a step to its opening.
-func together(a, b core.Line) core.Line {
-	code := a.Amount.CurrencyCode()
-	a.Kind = both
-	a.Low, a.High, a.Amount = sum(code, a.Low, b.Low), sum(code, a.High, b.High), sum(code, a.Amount, b.Amount)
-	a.Hours, a.Shared = a.Hours.Add(b.Hours), max(a.Shared, b.Shared)
-	return a
-}
-
-// otherLines are work and reserves of no subsystem.
-func (in Input) otherLines() []core.Line {
+// otherLines are the lines of a kind that are of no subsystem.
+func (in Input) otherLines(k core.LineKind) []core.Line {
 	var ls []core.Line
 	for _, l := range in.Plan.WorkOrder.Lines {
-		if l.Subsystem == "" && (l.Kind == core.LineWork || l.Kind == core.LineReserve) {
+		if l.Subsystem == "" && l.Kind == k {
 			ls = append(ls, l)
 		}
 	}
 	return ls
 }
 
-func priceRow(l core.Line) Row {
-	what := Cell{Text: lineName(l)}
-	if l.Shared > 1 && l.Kind == core.LineWork {
-		what.Note = fmt.Sprintf("Done once for %d parts.", l.Shared)
-	}
-	reach := span(l.Low, l.High)
-	if l.Kind == core.LineReserve {
-		reach = upTo(l.High)
-	}
-	return Row{Cells: []Cell{what, {Text: charged(l)}, {Text: reach}, {Text: amount(l.Amount)}}}
-}
-
 // lineName tells opening from closing where a step gives its name to both.
 func lineName(l core.Line) string {
 	name := bare(l.Name)
 	switch l.Kind {
-	case core.LineStrip:
-		return capital(name)
 	case core.LineRefit:
 		return "Put back: " + name
 	case both:
@@ -144,39 +85,26 @@ func bare(name string) string {
 	return name
 }
 
-// charged says how a line comes to be paid.
-func charged(l core.Line) string {
-	switch {
-	case l.Kind == core.LineReserve && l.Chance != nil:
-		return "held back, chance " + percent(*l.Chance)
-	case l.Kind == core.LineReserve:
-		return "held back"
-	case core.Minor(l.Low) == core.Minor(l.High):
-		return "fixed"
-	case l.Hours != (core.Range3{}):
-		return "time used"
-	}
-	return "at cost"
-}
-
-// sums are the totals before and with tax; tax by class and rate.
-func (in Input) sums() []Row {
+// sums are the totals before and with tax in the last of the columns; tax by class and rate.
+func (in Input) sums(columns int) []Row {
 	o := in.Plan.WorkOrder
-	total := func(text string, m core.Money) Row {
-		return Row{Sum: true, Cells: []Cell{{Text: text}, {}, {}, {Text: amount(m)}}}
+	row := func(total bool, text string, m core.Money) Row {
+		cells := make([]Cell, columns)
+		cells[0].Text, cells[columns-1].Text = text, amount(m)
+		return Row{Sum: total, Cells: cells}
 	}
-	rows := []Row{total("Total before tax", o.TotalBeforeTax)}
+	rows := []Row{row(true, "Total before tax", o.TotalBeforeTax)}
 	for _, x := range o.Taxes {
 		name := x.Name
 		if name == "" {
 			name = "Tax"
 		}
-		rows = append(rows, Row{Cells: []Cell{{Text: fmt.Sprintf("%s on %s", name, x.Class)}, {Text: x.Percent + "%"}, {Text: "of " + amount(x.Base)}, {Text: amount(x.Tax)}}})
+		rows = append(rows, row(false, fmt.Sprintf("%s on %s, %s%% of %s", name, x.Class, x.Percent, amount(x.Base)), x.Tax))
 	}
 	if len(o.Taxes) != 1 {
-		rows = append(rows, total("Tax", o.Tax))
+		rows = append(rows, row(true, "Tax", o.Tax))
 	}
-	return append(rows, total("Total with tax", o.Total))
+	return append(rows, row(true, "Total with tax", o.Total))
 }
 
 func (in Input) rates() string {
@@ -201,11 +129,7 @@ func (in Input) certainty() []Block {
 			Marks: []CurveMark{{"P50", b.P50, .5}, {"P80", b.P80, .8}}})
 	}
 	facts := []Fact{
-		{"Expected, before tax", amount(b.Expected)},
-		{"Range, before tax", span(b.P10, b.P90) + " (one chance in ten below, one in ten above)"},
 		{"As likely over as under (P50)", toFive(b.P50)},
-		{"Four chances in five within (P80)", toFive(b.P80)},
-		{"Contingency", amount(b.Contingency) + ": P80 less expected; apart from the price, drawn only by a change note"},
 		{"Resting on typical prices", fmt.Sprintf("%s, %s of the total before tax: nobody has been asked for these prices yet", amount(o.Typical), percent(ratio(o.Typical, o.TotalBeforeTax)))},
 	}
 	if old := in.oldPrices(); len(old) > 0 {
@@ -238,71 +162,4 @@ func (in Input) oldPrices() []string {
 		}
 	}
 	return unique(names)
-}
-
-// ownersChoices are the parts where another way is open, and what it would cost more.
-func (in Input) ownersChoices(as []area) []Block {
-	t := Table{Columns: []Column{{Head: "Part", Share: 3}, {Head: "Chosen", Share: 4}, {Head: "Open to the owner instead", Share: 4}, {Head: "Costs more", Right: true}}}
-	var pinned []string
-	var costs []core.Money
-	for _, a := range as {
-		for _, g := range a.Groups {
-			c := g.Choices[0]
-			if c.Pinned != nil {
-				pinned = append(pinned, fmt.Sprintf("%s, fixed by %s: %s", g.Name(), c.Pinned.By, sentence(c.Name)))
-				if c.PinCosts != nil {
-					costs = append(costs, *c.PinCosts)
-				}
-			}
-			for _, r := range runnersUp(g) {
-				t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: r.parts}, {Text: c.Name}, {Text: r.name}, {Text: amount(r.more)}}})
-			}
-		}
-	}
-	if len(t.Rows) == 0 && len(pinned) == 0 {
-		return nil
-	}
-	bs := []Block{Heading{1, "The owner's choices"},
-		Paragraph{Text: "What is chosen is the cheapest sound way, with the risk of having to do it again counted in. Another way is open for these; tell the shop before signing. Parts within the new limit that are used again are not listed."}}
-	if len(t.Rows) > 0 {
-		bs = append(bs, t)
-	}
-	if len(pinned) > 0 {
-		bs = append(bs, List{pinned})
-	}
-	if len(costs) > 0 {
-		// The plan prices all that is fixed together and says the sum at each.
-		bs = append(bs, Paragraph{Text: fmt.Sprintf("What is fixed costs %s more, all together, than the cheapest sound way without it.", amount(costs[0]))})
-	}
-	return bs
-}
-
-type runnerUp struct {
-	parts, name string
-	more        core.Money
-}
-
-// runnersUp gathers the members of a group that have the same next best way at the same price.
-func runnersUp(g group) []runnerUp {
-	var out []runnerUp
-	var members []group
-	for k, c := range g.Choices {
-		sound := k < len(g.Conditions) && g.Conditions[k].Grade == core.WithinNew && c.Kind == core.Reuse
-		if c.RunnerUp == nil || sound || core.Minor(c.RunnerUp.CostsMore) == 0 { // at the same money it is the shop's to choose
-			continue
-		}
-		i := 0
-		for ; i < len(out); i++ {
-			if out[i].name == c.RunnerUp.Name && core.Minor(out[i].more) == core.Minor(c.RunnerUp.CostsMore) {
-				break
-			}
-		}
-		if i == len(out) {
-			out = append(out, runnerUp{name: c.RunnerUp.Name, more: c.RunnerUp.CostsMore})
-			members = append(members, group{PartName: g.PartName})
-		}
-		members[i].Choices = append(members[i].Choices, c)
-		out[i].parts = members[i].Name()
-	}
-	return out
 }

@@ -19,16 +19,15 @@ func longest(lines []core.Line) (core.Line, bool) {
 }
 
 // longLead is from how many likely weeks on a wait is told to the customer (common practice, no source).
-const longLead = 4
+const longLead = 6
 
 // waiting lists what takes weeks, and the one item that sets the finish.
 func (in Input) waiting() []Block {
-	t := Table{Columns: []Column{{Head: "What has to be waited for", Share: 5}, {Head: "From", Share: 3}, {Head: "Weeks, likely (range)", Right: true}}}
-	for _, l := range in.Plan.WorkOrder.Lines {
-		if l.Kind == core.LineReserve || l.LeadWeeks.Likely < longLead {
-			continue
+	t := Table{Compact: true, Columns: []Column{{Head: "What has to be waited for", Share: 5}, {Head: "From", Share: 3}, {Head: "Weeks, likely (range)", Right: true}}}
+	for _, b := range bundles(in.Plan.WorkOrder.Lines) {
+		if l := b.Lines[0]; l.Kind != core.LineReserve && l.LeadWeeks.Likely >= longLead {
+			t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: b.Title()}, {Text: source(l)}, {Text: weeks(l.LeadWeeks)}}})
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: capital(l.Name)}, {Text: source(l)}, {Text: weeks(l.LeadWeeks)}}})
 	}
 	bs := []Block{Heading{1, "What takes long"}}
 	if len(t.Rows) > 0 {
@@ -105,18 +104,6 @@ func (in Input) agreement() []Block {
 		terms = append(terms, strings.TrimSuffix(strings.TrimSpace(t), ".")+" "+checkedLocally+".")
 	}
 	return append(bs, Heading{2, "Terms"}, List{terms})
-}
-
-// competent is said on every paper.
-const competent = "Safety work is to be verified by a licensed or otherwise competent person. Figures are rules of thumb unless a source is named; the manual and local law come first."
-
-// cautions are the plan's, each once, after the one that always holds.
-func (in Input) cautions() []Block {
-	items := []string{competent}
-	for _, c := range in.Plan.Cautions {
-		items = append(items, sentence(c.Text))
-	}
-	return []Block{Heading{1, "Cautions"}, Cautions{unique(items)}}
 }
 
 // sign is the authority, its validity and the lines to sign on.

@@ -7,34 +7,162 @@ import (
 	"github.com/fettle-tools/fettle/core"
 )
 
-// work is one table a subsystem: what was found and what will be done with every part.
+// work is the work by subsystem: a line for each piece of it, with what it is for and why, hours and money.
 func (in Input) work(as []area) []Block {
-	bs := []Block{Heading{1, "What was found and what will be done"}}
+	bs := []Block{Heading{1, "What will be done, and why"},
+		Paragraph{Text: "Amounts are expected amounts before tax, hours expected man-hours. A range is what the line may come to, rounded to 5. " +
+			"A line is charged by the time used, goods and outwork as paid, unless it says fixed. The readings behind it stand in the appendix."}}
 	for _, a := range as {
 		bs = append(bs, Heading{2, a.Title})
-		if a.Failed {
+		switch {
+		case a.Failed:
 			bs = append(bs, Notice{"Not assessed", problemsOf(in.Plan, a)})
-			continue
-		}
-		if len(a.Groups) == 0 {
+		case len(a.Groups) == 0 && len(a.Lines) == 0:
 			bs = append(bs, Paragraph{Text: "Nothing of it was recorded."})
-			continue
+		default:
+			bs = append(bs, in.workOf(a)...)
 		}
-		t := Table{Columns: []Column{{Head: "Part", Share: 3.2}, {Head: "What was found", Share: 3.6}, {Head: "So", Share: 1.5}, {Head: "What will be done", Share: 4.4}}}
-		var renewed []string
-		for _, g := range a.Groups {
-			if g.renewed() {
-				renewed = append(renewed, g.Name())
-				continue
-			}
-			t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: g.Name()}, {Text: g.Found(), Note: remark(g)}, {Lead: fate(g.Kind())}, done(g)}})
-		}
-		bs = append(bs, t)
-		if len(renewed) > 0 {
-			bs = append(bs, Paragraph{Small: true, Text: "Used once, and always replaced by new: " + sentence(strings.Join(renewed, "; "))})
+	}
+	if ls := in.otherLines(core.LineWork); len(ls) > 0 {
+		bs = append(bs, Heading{2, "Other work"}, in.workTable(area{Title: "Other work"}, bundles(ls)))
+	}
+	return bs
+}
+
+func (in Input) workOf(a area) []Block {
+	var bs []Block
+	if work := bundles(a.lines(core.LineWork)); len(work) > 0 {
+		bs = append(bs, in.workTable(a, work))
+	}
+	for _, s := range []struct{ lead, text string }{
+		{"Comes with the work above", in.comesWith(a)}, {"Always renewed, used once", namesOf(a.of(isRenewed))},
+		{"Found fit, cleaned and used again", counted(a.of(isFit))}, {"Used again though near its limit", in.withReasons(a.of(isNear))},
+		{"Fixed, with its reason", pinned(a)},
+	} {
+		if s.text != "" {
+			bs = append(bs, Paragraph{Small: true, Text: s.lead + ": " + sentence(s.text)})
 		}
 	}
 	return bs
+}
+
+func (in Input) workTable(a area, work []bundle) Table {
+	t := Table{Compact: true, Columns: []Column{{Head: "What, and why", Share: 1}, {Head: "Hours", Right: true}, {Head: "Range", Right: true}, {Head: "Expected", Right: true}}}
+	for _, b := range work {
+		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: b.Title()}, {Text: hours(b.Hours)}, {Text: b.Reach()}, {Text: amount(b.Amount)}}, Notes: unique([]string{in.reasons(a, b.Places())})})
+	}
+	t.Rows = append(t.Rows, Row{Sum: true, Cells: []Cell{{Text: a.Title}, {}, {}, {Text: amount(amounts(in.code(), work))}}})
+	return t
+}
+
+// reasons says for the parts that a piece of work serves what becomes of them and how they were found.
+func (in Input) reasons(a area, places []core.Place) string {
+	gs := a.at(places)
+	var out []string
+	for _, k := range []struct {
+		kind core.RemedyKind
+		word string
+	}{{core.Replace, "New"}, {core.Rebuild, "Rebuilt"}, {core.Reuse, "Used again"}, {core.LeftAsIs, "Left"}} {
+		var of, once []group
+		for _, g := range gs {
+			switch {
+			case g.Kind() != k.kind:
+			case g.renewed():
+				once = append(once, g)
+			default:
+				of = append(of, g)
+			}
+		}
+		if len(of) > 0 {
+			out = append(out, k.word+": "+sentence(lower(in.withReasons(of))))
+		}
+		if len(once) > 0 {
+			out = append(out, "Always renewed: "+sentence(lower(namesOf(once))))
+		}
+	}
+	return strings.Join(out, " ")
+}
+
+// withReasons lists parts, each with how it was found in brackets; neighbours that were found alike share theirs.
+func (in Input) withReasons(gs []group) string {
+	var out []string
+	for i := 0; i < len(gs); {
+		why := in.findings(gs[i])
+		names := []string{gs[i].Spoken()}
+		j := i + 1
+		for ; j < len(gs) && in.findings(gs[j]) == why; j++ {
+			names = append(names, lower(gs[j].Spoken()))
+		}
+		i = j
+		s := and(names)
+		if why != "" {
+			s += " (" + why + ")"
+		}
+		if len(out) > 0 {
+			s = lower(s)
+		}
+		out = append(out, s)
+	}
+	return strings.Join(out, "; ")
+}
+
+// comesWith are the parts renewed or rebuilt that have no line of their own: another line does it.
+func (in Input) comesWith(a area) string {
+	served := map[core.Place]bool{}
+	for _, l := range a.lines(core.LineWork) {
+		for _, p := range l.Places {
+			served[p] = true
+		}
+	}
+	var out []string
+	for _, k := range []struct {
+		kind core.RemedyKind
+		word string
+	}{{core.Replace, "new"}, {core.Rebuild, "rebuilt"}} {
+		gs := a.of(func(c core.UnitCondition, ch core.Choice) bool {
+			return ch.Kind == k.kind && !served[ch.Place] && !isRenewed(c, ch)
+		})
+		if len(gs) > 0 {
+			out = append(out, k.word+": "+lower(in.withReasons(gs)))
+		}
+	}
+	return strings.Join(out, "; ")
+}
+
+// namesOf lists parts.
+func namesOf(gs []group) string {
+	var names []string
+	for i, g := range gs {
+		n := g.Spoken()
+		if i > 0 {
+			n = lower(n)
+		}
+		names = append(names, n)
+	}
+	return strings.Join(names, "; ")
+}
+
+// counted lists parts after their number, each position counted by itself.
+func counted(gs []group) string {
+	n := 0
+	for _, g := range gs {
+		n += len(g.Choices)
+	}
+	if n == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%d, %s", n, lower(namesOf(gs)))
+}
+
+// pinned are the remedies that somebody fixed, with the reason.
+func pinned(a area) string {
+	var out []string
+	for _, g := range a.Groups {
+		if c := g.Choices[0]; c.Pinned != nil {
+			out = append(out, fmt.Sprintf("%s, fixed by %s: %s", g.Spoken(), c.Pinned.By, strings.TrimSuffix(c.Pinned.Reason, ".")))
+		}
+	}
+	return strings.Join(out, "; ")
 }
 
 // renewed says that nothing of the group was judged: its parts are used once and new ones are fitted.
@@ -45,6 +173,20 @@ func (g group) renewed() bool {
 		}
 	}
 	return len(g.Conditions) > 0 && g.Kind() == core.Replace && g.Choices[0].Pinned == nil
+}
+
+func isRenewed(c core.UnitCondition, ch core.Choice) bool {
+	return c.Grade == core.GradeNone && ch.Kind == core.Replace && ch.Pinned == nil && c.Part != ""
+}
+
+// isFit: nothing to show but that the part may be used again, and it is.
+func isFit(c core.UnitCondition, ch core.Choice) bool {
+	return ch.Kind == core.Reuse && c.Grade <= core.WornFit
+}
+
+// isNear: used again, and not far from its limit or not seen whole.
+func isNear(c core.UnitCondition, ch core.Choice) bool {
+	return ch.Kind == core.Reuse && c.Grade > core.WornFit
 }
 
 // fate is what becomes of a part, as printed.
@@ -69,23 +211,6 @@ func problemsOf(p core.Plan, a area) []string {
 	return append(unique(out), "No price below covers it.")
 }
 
-// remark is the reason in words where a grade alone does not say it.
-func remark(g group) string {
-	var out []string
-	for _, c := range g.Conditions {
-		plain := c.Grade == core.Failed || c.Grade == core.Missing || c.Gauge == nil && c.Grade == core.PastLimit
-		if !plain || len(c.Reasons) == 0 {
-			continue
-		}
-		text := plainReason(c.Reasons[0], c.Grade)
-		if c.Position != "" && len(g.Conditions) > 1 {
-			text = c.Position + ": " + text
-		}
-		out = append(out, sentence(text))
-	}
-	return joinSentences(unique(out))
-}
-
 // plainReason is a reason without its source and without its grade, which stand elsewhere.
 func plainReason(r core.Reason, g core.Grade) string {
 	text, _, _ := strings.Cut(r.Text, "; such a part")
@@ -93,108 +218,4 @@ func plainReason(r core.Reason, g core.Grade) string {
 		text = strings.Replace(text, " ("+r.Source+")", "", 1)
 	}
 	return strings.TrimSuffix(text, ": "+g.String())
-}
-
-// done says what becomes of a group of parts.
-func done(g group) Cell {
-	c := g.Choices[0]
-	cell := Cell{Text: c.Name}
-	var notes []string
-	switch c.Kind {
-	case core.Undecided:
-		cell.Text = "Settled when it is seen; money is held for it."
-		if len(g.Conditions) > 0 && g.Conditions[0].Grade != core.NotSeen && g.Conditions[0].Grade != core.MeasureAgain {
-			cell.Text = "Settled when what it goes with is seen; money is held for it."
-		}
-		notes = append(notes, outlook(g)...)
-	case core.LeftAsIs:
-		cell.Text = "Nothing is done to it."
-	}
-	for i, cond := range g.Conditions {
-		if unseen(cond) {
-			notes = append(notes, "Safety: not used again unseen.")
-			break
-		}
-		if _, closed := noChoice(cond, g.Choices[min(i, len(g.Choices)-1)]); closed {
-			notes = append(notes, "Safety: no choice.")
-			break
-		}
-	}
-	if c.Pinned != nil {
-		notes = append(notes, fmt.Sprintf("Fixed by %s: %s", c.Pinned.By, sentence(c.Pinned.Reason)))
-	}
-	cell.Note = joinSentences(notes)
-	return cell
-}
-
-// outlook are the ways that an undecided part may go, as its reasons say them after those of its condition.
-func outlook(g group) []string {
-	var texts []string
-	at := map[string][]string{}
-	for i, c := range g.Choices {
-		known := 0
-		if i < len(g.Conditions) {
-			known = len(g.Conditions[i].Reasons)
-		}
-		var ways []string
-		for _, r := range c.Reasons[min(known, len(c.Reasons)):] {
-			ways = append(ways, r.Text)
-		}
-		if w := strings.Join(ways, "; "); w != "" {
-			if at[w] == nil {
-				texts = append(texts, w)
-			}
-			at[w] = append(at[w], c.Position)
-		}
-	}
-	for i, w := range texts {
-		if len(texts) > 1 {
-			w = positions(at[w]) + ": " + w
-		}
-		texts[i] = sentence(w)
-	}
-	return texts
-}
-
-func joinSentences(ss []string) string {
-	out := ""
-	for _, s := range ss {
-		if out != "" {
-			out += " "
-		}
-		out += s
-	}
-	return out
-}
-
-// notDone lists what is left or declined, each with a line for initials.
-func (in Input) notDone() []Block {
-	var items []string
-	trailer := false
-	for _, c := range in.Plan.Choices {
-		if c.Kind != core.LeftAsIs {
-			continue
-		}
-		s := named(partName(c), c.Position) + ": left as it is, not done"
-		for _, l := range in.Plan.Job.Left {
-			if l.Place == c.Place {
-				s += fmt.Sprintf(" (%s: %s)", l.By, l.Reason)
-			}
-		}
-		items = append(items, sentence(s))
-		trailer = trailer || byPlace(in.Plan.Conditions)[c.Place].SafetyCritical
-	}
-	for _, d := range in.Declined {
-		items = append(items, sentence("Declined: "+d.Text))
-		trailer = trailer || d.Safety
-	}
-	bs := []Block{Heading{1, "What will not be done"}}
-	if len(items) == 0 {
-		return append(bs, Paragraph{Text: "Nothing within this job is left or declined. " + in.extent()})
-	}
-	bs = append(bs, Paragraph{Text: "Each line needs the signer's initials."}, Initials{items})
-	if trailer {
-		bs = append(bs, Notice{"On a trailer only", []string{"A safety item is left or declined. The vehicle leaves on a trailer and is not released to the road."}})
-	}
-	return bs
 }
