@@ -7,44 +7,62 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"github.com/fettle-tools/fettle/configs"
 	"github.com/fettle-tools/fettle/core"
+	"github.com/fettle-tools/fettle/core/config"
 	"github.com/fettle-tools/fettle/core/sdk"
+	"github.com/fettle-tools/fettle/plugins/body"
 	bottomend "github.com/fettle-tools/fettle/plugins/bottom-end"
+	"github.com/fettle-tools/fettle/plugins/brakes"
+	"github.com/fettle-tools/fettle/plugins/clutch"
+	"github.com/fettle-tools/fettle/plugins/cooling"
+	"github.com/fettle-tools/fettle/plugins/cylinders"
+	"github.com/fettle-tools/fettle/plugins/electrics"
+	"github.com/fettle-tools/fettle/plugins/frame"
+	frontaxle "github.com/fettle-tools/fettle/plugins/front-axle"
+	"github.com/fettle-tools/fettle/plugins/fuel"
 	"github.com/fettle-tools/fettle/plugins/gearbox"
+	"github.com/fettle-tools/fettle/plugins/head"
+	hubswheels "github.com/fettle-tools/fettle/plugins/hubs-wheels"
+	propshafts "github.com/fettle-tools/fettle/plugins/prop-shafts"
+	rearaxle "github.com/fettle-tools/fettle/plugins/rear-axle"
+	"github.com/fettle-tools/fettle/plugins/springs"
+	"github.com/fettle-tools/fettle/plugins/steering"
+	transferbox "github.com/fettle-tools/fettle/plugins/transfer-box"
 )
 
-// inches gives facts of an invented unit.
-func inches(sizes map[string]float64) (facts []core.Fact) {
-	for name, x := range sizes {
-		facts = append(facts, core.Fact{Name: name, Source: "an invented unit",
-			Value: core.Value{Kind: core.ValueQuantity, Quantity: core.Quantity{Value: x, Unit: "in"}}})
-	}
-	return facts
+// packed gives the facts of the demonstration's own vehicle for a subsystem.
+func packed(t *testing.T, subsystem string) []core.Fact {
+	t.Helper()
+	const name = "packs/packhorse.yaml"
+	data, err := configs.Files.ReadFile(name)
+	require.NoError(t, err)
+	pack, err := config.ReadPack(data, name)
+	require.NoError(t, err)
+	return pack.FactsFor(subsystem)
 }
 
 // Whatever is found on the built-in subsystems' parts, the sdk's answer passes the host's checks: two workings of the
 // same rules agree.
 func TestTheBuiltInSubsystemsPassTheHostsChecks(t *testing.T) {
-	for _, b := range []struct {
-		name      string
-		subsystem sdk.Subsystem
-		facts     []core.Fact
-	}{
-		{"bottom-end", bottomend.Subsystem(), inches(map[string]float64{"D": 2.5, "DP": 2, "L_bolt": 2.5, "L_spring": 2.2, "T_thrust": .093})},
-		{"gearbox", gearbox.Subsystem(), inches(map[string]float64{"L_spring": 1.1})},
-	} {
-		t.Run(b.name, func(t *testing.T) {
-			plugin, err := sdk.New(b.subsystem)
-			require.NoError(t, err)
-			for _, facts := range [][]core.Fact{nil, b.facts} {
+	subsystems := []sdk.Subsystem{head.Subsystem(), cylinders.Subsystem(), bottomend.Subsystem(), clutch.Subsystem(), fuel.Subsystem(), electrics.Subsystem(), gearbox.Subsystem(), transferbox.Subsystem(), propshafts.Subsystem(), rearaxle.Subsystem(), frontaxle.Subsystem(), cooling.Subsystem(), steering.Subsystem(), brakes.Subsystem(), frame.Subsystem(), springs.Subsystem(), hubswheels.Subsystem(), body.Subsystem()}
+	require.Len(t, subsystems, 18)
+	for _, subsystem := range subsystems {
+		plugin, err := sdk.New(subsystem)
+		require.NoError(t, err)
+		name := plugin.Name()
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			found := packed(t, name)
+			for _, facts := range [][]core.Fact{nil, found} {
 				sheet, problems, err := plugin.Describe(t.Context(), facts)
 				require.NoError(t, err)
-				require.NoError(t, checkSheet(b.name, sheet, problems))
+				require.NoError(t, checkSheet(name, sheet, problems))
 			}
-			sheet, _, err := plugin.Describe(t.Context(), b.facts)
+			sheet, _, err := plugin.Describe(t.Context(), found)
 			require.NoError(t, err)
 			rapid.Check(t, func(t *rapid.T) {
-				req := core.AssessRequest{Unit: b.name, Facts: b.facts, Findings: drawFindings(t, sheet)}
+				req := core.AssessRequest{Unit: name, Facts: found, Findings: drawFindings(t, sheet)}
 				answer, err := plugin.Assess(t.Context(), req)
 				require.NoError(t, err)
 				require.NoError(t, checkAnswer(newIndex(sheet), req, &answer))
