@@ -74,6 +74,9 @@ func (c *command) build(ctx context.Context, s *shop, story core.Story, what str
 			return err
 		}
 		wrong = append(wrong, f.measure(story, r, sheet, &fit)...)
+		if fit.Tag == "" {
+			fit.Tag = tagOf(story, fit)
+		}
 	}
 	if len(wrong) > 0 {
 		return wrong
@@ -100,7 +103,17 @@ func beginFit(story core.Story, what string) (core.Fit, error) {
 	return f, nil
 }
 
-// placeFit looks the part up on the sheet, finds its tag, and says whether a second person must check it.
+// tagOf is the number of the tag that is on a part, or "".
+func tagOf(story core.Story, f core.Fit) string {
+	for _, t := range story.Tags {
+		if t.Subsystem == f.Subsystem && (t.Unit == "" || t.Unit == f.Unit) && t.Target == f.Target && !t.Gone() {
+			return t.ID
+		}
+	}
+	return ""
+}
+
+// placeFit looks the part up on the sheet, and says whether a second person must check it.
 func placeFit(r core.Recorder, f *core.Fit) (core.UnitSheet, error) {
 	for _, u := range r.Sheets {
 		if u.Subsystem != f.Subsystem || f.Unit != "" && u.Unit != f.Unit {

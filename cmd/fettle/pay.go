@@ -108,11 +108,31 @@ type payJSON struct {
 func paid(s *shop, story core.Story) payJSON {
 	order := story.AgreedOrder()
 	v := payJSON{Job: story.Job.Number, Agreed: order.Total, Stages: story.Stages(s.c.clock()), Payers: []payerJSON{}, Account: story.Account(), Payments: orEmpty(story.Payments)}
-	for _, b := range story.Job.Bills(order, story.Parties) {
+	for _, b := range billsOf(story, order) {
 		got := core.Minor(story.Paid(core.PayReceived, b.Party)) - core.Minor(story.Paid(core.PayRefunded, b.Party))
 		v.Payers = append(v.Payers, payerJSON{b, story.Paid(core.PayAsked, b.Party), core.MinorMoney(got, order.Total.CurrencyCode())})
 	}
 	return v
+}
+
+// billsOf are the bills of what was agreed, and empty ones of whoever else pays a share or has paid.
+func billsOf(story core.Story, order core.WorkOrder) []core.Bill {
+	bills := story.Job.Bills(order, story.Parties)
+	none := core.MinorMoney(0, order.Total.CurrencyCode())
+	add := func(name string) {
+		if !slices.ContainsFunc(bills, func(b core.Bill) bool { return strings.EqualFold(b.Party, name) }) {
+			bills = append(bills, core.Bill{Party: name, Net: none, Tax: none, Total: none})
+		}
+	}
+	for _, p := range story.Job.Payers {
+		add(p.Party)
+	}
+	for _, p := range story.Payments {
+		if p.Is == core.PayAsked || p.Is == core.PayReceived {
+			add(p.Party)
+		}
+	}
+	return bills
 }
 
 func (c *command) showPay(s *shop, story core.Story) error {
@@ -148,7 +168,7 @@ func (c *command) printStages(s *shop, v payJSON) {
 		case st.Overdue:
 			says = "OVERDUE: asked on " + s.day(st.Due) + ", and work stops"
 		case !st.Due.IsZero():
-			says = "asked on " + s.day(st.Due) + ", may stay open until " + s.day(st.Due.Add(core.StageGrace))
+			says = "asked on " + s.day(st.Due) + ", due " + s.day(st.Due.Add(core.StageGrace))
 		case core.Minor(st.Asked) > 0:
 			says = "paid"
 		case next == "" && core.Minor(st.Sum) > 0:
