@@ -20,6 +20,7 @@ var arguments = map[string][]completer{
 	"plan":         {jobNumbers, nothing},
 	"scope":        {jobNumbers, nothing},
 	"work-order":   {jobNumbers, nothing},
+	"paper":        {jobNumbers, words(numbers(storyPapers, func(k storyPaper) string { return k.kind })...), paperNumbers, nothing},
 	"undo":         {jobNumbers, nothing},
 	"agree":        {jobNumbers, words("strip", "budget", "finish"), nothing},
 	"send":         {jobNumbers, nothing},

@@ -20,7 +20,7 @@ func TestEveryCommandSpeaksJSON(t *testing.T) {
 		"job list", "job show", "job mark J-001 gearbox case G4 --says agrees", "job fact J-001 gearbox L_spring 1.1in", "job pin J-001 gearbox/interlock new-plungers --reason x --by y",
 		"job leave J-001 gearbox/top-cover --reason x --by y", "job set J-001 --title Other", "job limit J-001 gearbox/interlock working", "plan", "budget", "why interlock", "sheet gearbox", "price list",
 		"price set gear-pair 300", "price ask", "price undo", "price undo --redo", "undo J-001", "undo J-001 --redo", "plugin list", "plugin new winch", "plugin check winch",
-		"plugin pin winch", "scope", "scope --issue", "work-order", "party set Agent --may 500 --role payer", "party list", "tag J-001 --on gearbox --lies shelf", "tag J-001", "find shelf", "unit add J-001 second --kind gearbox --spare", "unit list J-001", "unit take J-001 gearbox@second/case gearbox --why x",
+		"plugin pin winch", "scope", "scope --issue", "work-order", "paper J-001 arrival --issue", "paper J-001 buying", "party set Agent --may 500 --role payer", "party list", "tag J-001 --on gearbox --lies shelf", "tag J-001", "find shelf", "unit add J-001 second --kind gearbox --spare", "unit list J-001", "unit take J-001 gearbox@second/case gearbox --why x",
 		"unit swap J-001 second - --why x", "job payer J-001 Agent --share 40", "job speaker J-001 Agent", "job labour J-001 gearbox --who Agent",
 		"arrive J-001 --boxes 1", "arrive J-001", "photo J-001 " + csv + " --of box", "photo J-001", "strip J-001", "strip J-001 gearbox-shafts-out", "strip J-001 gearbox-shafts-out --skip x",
 		"hours J-001 sweeping 1 --who Agent", "hours J-001 sweeping --start --who Agent", "hours J-001",

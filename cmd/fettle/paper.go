@@ -213,3 +213,19 @@ func (s *shop) issueStory(ctx context.Context, k storyPaper, in paper.StoryInput
 	_, err = s.book.Issue(ctx, s.c.by(), asPDF, asHTML)
 	return err
 }
+
+// paperNumbers offers what a paper of the kind named may be about.
+func paperNumbers(ctx context.Context, s *shop, args []string) []string {
+	if len(args) < 2 {
+		return nil
+	}
+	if args[1] == "labels" {
+		return tagNumbers(ctx, s, args)
+	}
+	i := slices.IndexFunc(storyPapers, func(k storyPaper) bool { return k.kind == args[1] && k.about != nil })
+	story, err := s.book.Story(ctx, args[0])
+	if i < 0 || err != nil {
+		return nil
+	}
+	return storyPapers[i].about(story)
+}

@@ -123,8 +123,8 @@ func (in StoryInput) wasDone() []Block {
 	}
 	for _, n := range in.Story.Notes {
 		for _, o := range n.Taken {
-			if !o.Leaves {
-				t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: capital(o.Do), Note: "change note " + n.ID}, {Text: "agreed by " + joined(", ", n.Who, n.How, in.day(n.Closed.At)) + prefixed("; ", in.evidence(core.Line{ID: first(o.Lines)}))}}})
+			if shows := in.shownOf(o); shows != "" {
+				t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: capital(o.Do), Note: "change note " + n.ID + ", agreed by " + joined(", ", n.Who, n.How, in.day(n.Closed.At))}, {Text: shows}}})
 			}
 		}
 	}
@@ -132,14 +132,27 @@ func (in StoryInput) wasDone() []Block {
 	if len(t.Rows) == 0 {
 		return append(bs, Paragraph{Text: "No work of an agreed scope is shown by the book to be done."})
 	}
-	return append(bs, t)
+	return append(bs, t, Paragraph{Small: true, Text: "Hours spent on a piece of work do not say by themselves that it is finished."})
 }
 
-func first(ss []string) string {
-	if len(ss) == 0 {
+// shownOf is what shows that an option which was agreed to was carried out; "" if nothing does, or nothing was to be done.
+func (in StoryInput) shownOf(o core.SurpriseOption) string {
+	if o.Leaves {
 		return ""
 	}
-	return ss[0]
+	lines, _ := in.agreedLines()
+	var shows []string
+	for _, id := range o.Lines {
+		l := core.Line{ID: id}
+		for _, x := range append(slices.Clone(lines), in.Plan.WorkOrder.Lines...) {
+			if x.ID == id {
+				l = x
+				break
+			}
+		}
+		shows = append(shows, in.evidence(l))
+	}
+	return joined("; ", unique(shows)...)
 }
 
 func lineOf(l core.Line) string {
@@ -196,7 +209,7 @@ func byUnit(lines []core.Line) Facts {
 	return Facts{fs}
 }
 
-// declined are the matters of a note that were answered with nothing, or not at all.
+// declined are the matters of a note that were answered with nothing, or not at all, or whose answer nothing shows to be carried out.
 func (in StoryInput) declined(n core.Note) []Row {
 	var rows []Row
 	for _, id := range n.Surprises {
@@ -210,6 +223,11 @@ func (in StoryInput) declined(n core.Note) []Row {
 		case n.State == core.NoteSent:
 			why = n.ID + " is not answered"
 		case n.State == core.NoteApproved && i >= 0 && n.Answered[i].Option > 0 && !s.Options[n.Answered[i].Option-1].Leaves:
+			o := s.Options[n.Answered[i].Option-1]
+			if in.shownOf(o) != "" {
+				continue
+			}
+			rows = append(rows, Row{Cells: []Cell{{Text: capital(o.Do), Note: id}, {Text: "agreed with " + n.ID + ", and not shown by the book to be done"}}})
 			continue
 		case n.State == core.NoteApproved && i >= 0 && n.Answered[i].Option > 0:
 			why = joined(", ", "left by the answer to "+n.ID, n.Who, n.How)

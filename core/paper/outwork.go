@@ -41,7 +41,7 @@ func OutworkTicket(in StoryInput, number string) (Document, error) {
 }
 
 func (in StoryInput) ticketFacts(o core.Outwork) []Fact {
-	facts := []Fact{{"Work", said(o.Work)}, {"Price", ticketPrice(o)}, {"Promised for", said(in.day(o.Due))}, {"Parts supplied by", said(o.Parts)}}
+	facts := []Fact{{"Work", capital(said(o.Work))}, {"Price", ticketPrice(o)}, {"Promised for", said(in.day(o.Due))}, {"Parts supplied by", said(o.Parts)}}
 	for _, p := range in.Story.Parties {
 		if strings.EqualFold(p.Name, o.To) {
 			if at := joined(", ", append(append([]string{}, p.Address...), p.Contact)...); at != "" {
@@ -50,7 +50,7 @@ func (in StoryInput) ticketFacts(o core.Outwork) []Fact {
 		}
 	}
 	if names := in.lineNames(o.Lines); names != "" && !strings.EqualFold(names, o.Work) {
-		facts = append(facts, Fact{"Our order", names})
+		facts = append(facts, Fact{"Our order", capital(names)})
 	}
 	return facts
 }
@@ -116,7 +116,10 @@ func (in StoryInput) cameBack(o core.Outwork) []Block {
 
 // askedRange says what was asked, both bounds to the same decimals.
 func askedRange(a core.Asked) string {
-	if a.Low == nil || a.High == nil {
+	switch {
+	case a.Low == nil && a.High == nil:
+		return "as written"
+	case a.Low == nil || a.High == nil:
 		return a.Range()
 	}
 	low, high := core.FormatNumber(*a.Low), core.FormatNumber(*a.High)

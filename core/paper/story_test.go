@@ -188,3 +188,14 @@ func TestBuildingInIsNoProofOfOutwork(t *testing.T) {
 	require.Equal(t, []string{"op:pair-1st"}, names(refused))
 	require.Equal(t, []string{"op:crack", "op:rod", "op:pump", "op:pair-3rd", "op:interlock"}, names(open))
 }
+
+// TestWhatWasAgreedIsNotThereforeDone keeps an approved change among what was not done until the book shows work on it.
+func TestWhatWasAgreedIsNotThereforeDone(t *testing.T) {
+	s := finished()
+	require.Contains(t, plainText(Handover(storyInput(s, "H"))), "Align bore the tunnel / C-001 | agreed with N-001, and not shown by the book to be done")
+	told(&s, "Jory", &core.Worked{Who: "Jory", Task: "align bore", Line: "change:C-001/1", Hours: 3, Rate: usd("85.00")})
+	text := plainText(Handover(storyInput(s, "H")))
+	require.Contains(t, text, "Align bore the tunnel / change note N-001, agreed by Marta Wellbeck")
+	require.Contains(t, text, "3 h spent on it")
+	require.NotContains(t, text, "agreed with N-001, and not shown")
+}

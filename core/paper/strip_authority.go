@@ -58,7 +58,7 @@ func (in StoryInput) firstBudget() []Block {
 
 // apart lists the steps to come with their hours, what each loses and what it costs to open and close.
 func (in StoryInput) apart() []Block {
-	t := Table{Columns: []Column{{Head: "Step", Share: 6}, {Head: "People", Right: true}, {Head: "Hours", Right: true}, {Head: "Range, h", Right: true}}}
+	t := Table{Columns: []Column{{Head: "Step", Share: 6}, {Head: "People", Right: true}, {Head: "Hours", Right: true}, {Head: "Range", Right: true}}}
 	var total core.Range3
 	for _, s := range in.Plan.Steps {
 		if s.Done || s.StripHours == (core.Range3{}) {
@@ -91,7 +91,7 @@ func (in StoryInput) notLookedAt() []Block {
 	if len(in.Plan.NotSeen) == 0 {
 		return append(bs, Paragraph{Text: "Every part that a reading was needed for has been seen."})
 	}
-	t := Table{Columns: []Column{{Head: "Part", Share: 7}, {Head: "Readings", Right: true}, {Head: "Held for it", Right: true}}}
+	t := Table{Columns: []Column{{Head: "Part", Share: 7}, {Head: "Readings", Right: true}, {Head: "Held", Right: true}}}
 	all, title := in.Plan.NotSeen, ""
 	var held []core.Money
 	for i := 0; i < len(all); {
@@ -118,10 +118,13 @@ func (in StoryInput) notLookedAt() []Block {
 func titleOf(p core.Plan, at core.Place) string {
 	for _, s := range p.Sheets {
 		if s.Subsystem == at.Subsystem && s.Unit == at.Unit && s.Sheet.Title != "" {
+			if strings.EqualFold(s.Sheet.Title, at.Unit) {
+				return s.Sheet.Title
+			}
 			return joined(", ", s.Sheet.Title, at.Unit)
 		}
 	}
-	return joined(", ", capital(strings.ReplaceAll(at.Subsystem, "-", " ")), at.Unit)
+	return lineOf(core.Line{Subsystem: at.Subsystem, Unit: at.Unit})
 }
 
 // stepCautions are those of the steps to come, each once, after the one that always holds.
