@@ -152,8 +152,11 @@ func (s *shop) lastBuild(ctx context.Context, job core.Job) (*core.Story, error)
 		return nil, err
 	}
 	number := ""
-	for _, j := range jobs {
-		if j.Number != job.Number && j.State == core.StateHandedOver && j.Opened.Before(job.Opened) && j.SameFrame(job) {
+	for _, j := range jobs { // in the order they were opened
+		if j.Number == job.Number {
+			break
+		}
+		if j.State == core.StateHandedOver && j.SameFrame(job) {
 			number = j.Number
 		}
 	}
