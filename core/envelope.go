@@ -34,7 +34,7 @@ func outsideEnvelope(req PlanRequest, w WorkOrder) []Problem {
 		}
 		ps = append(ps, p)
 	}
-	ask("hours", w.HoursExpected, envelopeHoursLow, envelopeHoursHigh, "h")
+	ask("hours", w.HoursExpected+req.StripSpent, envelopeHoursLow, envelopeHoursHigh, "h")
 	if req.Terms.Currency == envelopeCurrency {
 		goods := int64(0)
 		for _, l := range w.Lines {
