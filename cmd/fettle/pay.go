@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -79,7 +80,7 @@ func payParty(story core.Story, p core.Payment) (string, error) {
 		return story.Job.Owner.Name, nil
 	}
 	if len(story.Job.Payers) > 0 {
-		names := []string{story.Job.Owner.Name}
+		names := []string{cmp.Or(story.Job.Owner.Name, "the owner")}
 		for _, q := range story.Job.Payers {
 			names = append(names, q.Party)
 		}
@@ -150,7 +151,7 @@ func (c *command) showPay(s *shop, story core.Story) error {
 		fmt.Fprintln(c.out)
 		t := newTable("payer", ">before tax", ">tax", ">in all", ">asked", ">paid", "")
 		for _, p := range v.Payers {
-			t.add(p.Party, amount(p.Net), amount(p.Tax), amount(p.Total), amount(p.Asked), amount(p.Received), p.Why)
+			t.add(cmp.Or(p.Party, "the owner"), amount(p.Net), amount(p.Tax), amount(p.Total), amount(p.Asked), amount(p.Received), p.Why)
 		}
 		t.print(c.out, "", screen)
 	}
