@@ -172,3 +172,21 @@ func TestNoAluminium(t *testing.T) {
 		require.NotEqual(t, "aluminium-panel", c.Target.Part)
 	}
 }
+
+// A surface goes with its panel: it is new where the panel is, and nowhere else (common practice).
+func TestSurfaceGoesWithItsPanel(t *testing.T) {
+	seen := 0
+	other := []core.RemedyRef{{Target: core.Target{Part: "panel", Position: "wing-RH"}, Remedy: "new-panel"}}
+	for _, r := range assess(t, 2).Remedies {
+		if r.Target != (core.Target{Part: "panel-surface", Position: "wing-RH"}) {
+			continue
+		}
+		seen++
+		if r.ID == "with-the-panel" {
+			require.Equal(t, other, r.Requires)
+		} else {
+			require.Equal(t, other, r.Excludes, r.ID)
+		}
+	}
+	require.Equal(t, 3, seen)
+}
