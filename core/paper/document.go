@@ -139,8 +139,20 @@ type CurveMark struct {
 	Chance float64
 }
 
-// Initials are statements, each with a short line for the signer's initials.
-type Initials struct{ Items []string }
+// Initials are statements, each with a short line for the signer's initials. Leads, if there are any, stand in bold above
+// the statement of the same place.
+type Initials struct {
+	Items []string
+	Leads []string
+}
+
+// Lead is what stands above a statement; "" for nothing.
+func (b Initials) Lead(i int) string {
+	if i < len(b.Leads) {
+		return b.Leads[i]
+	}
+	return ""
+}
 
 // Boxes is a question with answers to tick.
 type Boxes struct {

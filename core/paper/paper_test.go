@@ -37,7 +37,7 @@ func everyKind() Document {
 		Notice{"sample-notice", []string{"line"}}, Cautions{[]string{"sample-cautions"}},
 		Table{Columns: []Column{{Head: "Part", Share: 1}, {Head: "Sum", Right: true}}, Rows: []Row{{Group: true, Cells: []Cell{{Text: "group"}}}, {Cells: []Cell{{Text: "sample-table"}, {Text: "1.00"}}, Notes: []string{"note"}}, {Sum: true, Cells: []Cell{{Text: "total"}, {Text: "1.00"}}}}},
 		Gauges{[]GaugeRow{{Part: "sample-gauges", Gauge: inch("d", "diameter", 2, 1.9, 1.95, practice), Grade: "worn"}, {Part: "unseen", Unseen: true}, {Part: "group", Group: true}}},
-		Curve{Points: b.Curve, Marks: []CurveMark{{"P50", b.P50, .5}}, Label: "sample-curve"}, Initials{[]string{"sample-initials"}},
+		Curve{Points: b.Curve, Marks: []CurveMark{{"P50", b.P50, .5}}, Label: "sample-curve"}, Initials{Items: []string{"sample-initials"}, Leads: []string{"lead"}},
 		Boxes{"sample-boxes", []string{"yes", "no"}}, Break{}, Pictures{[]Picture{{Title: "sample-pictures", Fault: "damaged"}, {Title: "whole", JPEG: testJPEG(8, 6), Width: 8, Height: 6}}}, Signature{"sample-signature", []Signer{{"owner", []string{"Name"}}}},
 	}}
 }
@@ -213,7 +213,9 @@ func plainText(d Document) string {
 				w("curve", m.Name, toFive(m.Amount))
 			}
 		case Initials:
-			w(strings.Join(x.Items, " ____\n") + " ____")
+			for i, item := range x.Items {
+				w(unique([]string{x.Lead(i), item + " ____"})...)
+			}
 		case Boxes:
 			w(x.Question, strings.Join(x.Answers, " | "))
 		case Break:

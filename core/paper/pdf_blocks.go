@@ -126,7 +126,7 @@ func (p *printer) cautions(b Cautions) {
 	}
 	w := (p.width - cellGap*float64(abreast-1)) / float64(abreast)
 	for i := 0; i < len(b.Items); i += abreast {
-		row := band{above: .3, below: .9}
+		row := band{above: .2, below: .6}
 		n := min(abreast, len(b.Items)-i)
 		for k := range n {
 			row.fields = append(row.fields, field{x: float64(k)*(w+cellGap) + 6, w: w - 6, runs: p.runs(f, b.Items[i+k], w-6)})
@@ -153,8 +153,8 @@ func (p *printer) triangle(x, y float64) {
 // initials is a statement with a short line at its right.
 func (p *printer) initials(b Initials) {
 	w, f := p.width-38, face{size: 9, colour: ink}
-	for _, s := range b.Items {
-		p.put(band{fields: []field{{w: w, runs: p.runs(f, s, w)}}, above: 2.2, below: 1.6, least: 9.5, hair: true, extra: func(y, h float64) {
+	for i, s := range b.Items {
+		p.put(band{fields: []field{{w: w, runs: append(p.runs(strong, b.Lead(i), w), p.runs(f, s, w)...)}}, above: 2.2, below: 1.6, least: 9.5, hair: true, extra: func(y, h float64) {
 			x := p.left + p.width - 32
 			p.line(x, y+h-4.6, p.left+p.width, y+h-4.6, ink, .25)
 			p.text(x, y+h-4.4, "initials", face{size: 6.5, colour: grey})

@@ -35,8 +35,12 @@ func (p *printer) curve(c Curve) {
 		p.f.SetDashPattern(nil, 0)
 		p.f.SetFillColor(ink.R, ink.G, ink.B)
 		p.f.Circle(px(m.X), py(m.Y), .9, "F")
+	}
+	for _, m := range pl.Marks { // over the lines of all marks
 		label := m.Name + "  " + m.Amount
 		at := min(px(m.X)+2.5, x+w-p.measure(strong, label))
+		p.f.SetFillColor(wash.R, wash.G, wash.B)
+		p.f.Rect(at-.5, py(m.Y)+.8, p.measure(strong, label)+1, strong.height()-.4, "F")
 		p.text(at, py(m.Y)+.6, label, strong)
 	}
 	p.y += curveHeight + 2

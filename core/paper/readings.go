@@ -87,8 +87,13 @@ func rangesOf(cs []core.UnitCondition, shown func(core.UnitCondition) bool) rang
 	return rs
 }
 
+// rangeKey is what readings have in common that are told as one range: those of another grade are told apart, but not two sorts of fit.
 func rangeKey(c core.UnitCondition) string {
-	return strings.Join([]string{c.Part, c.Gauge.Check, limit(*c.Gauge), c.Gauge.Source, c.Grade.String()}, "\x00")
+	grade := c.Grade
+	if grade <= core.WornFit {
+		grade = core.WornFit
+	}
+	return strings.Join([]string{c.Part, c.Gauge.Check, limit(*c.Gauge), c.Gauge.Source, grade.String()}, "\x00")
 }
 
 // of is the range that a condition's reading lies in, as printed.
@@ -124,6 +129,9 @@ func (in Input) judged(a area) []Row {
 func bareReason(r core.Reason, g core.Grade) string {
 	text := plainReason(r, g)
 	text, _, _ = strings.Cut(text, ": "+g.String()+";")
+	if r.Source != "" {
+		text, _, _ = strings.Cut(text, " ("+r.Source)
+	}
 	return text
 }
 

@@ -23,18 +23,27 @@ func (in Input) appendix(as []area) []Block {
 	return append(bs, in.pictures()...)
 }
 
-// otherWays is every choice in figures: the next best way, and the price at which the choice would turn.
+// otherWays is every choice in figures: the next best way, and the price at which the choice would turn. Of parts that are fit
+// and used again the sums alone are told.
 func (in Input) otherWays(as []area) []Block {
 	t := Table{Compact: true, Columns: []Column{{Head: "Part", Share: 5}, {Head: "Next best way", Share: 6}, {Head: "Costs more", Right: true}, {Head: "Turns at", Right: true}}}
 	for _, a := range as {
-		title := Row{Group: true, Cells: []Cell{{Text: a.Title}}}
+		rows := []Row{{Group: true, Cells: []Cell{{Text: a.Title}}}}
+		var again []string
 		for _, g := range a.Groups {
-			for _, w := range otherWaysOf(g) {
-				if title.Group {
-					t.Rows, title = append(t.Rows, title), Row{}
-				}
-				t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: w.members.Name()}, {Text: w.name, Note: w.turns}, {Text: reach(w.low, w.high)}, {Text: reach(w.flipLow, w.flipHigh)}}})
+			fit, rest := sortedFit(g)
+			for _, w := range otherWaysOf(rest) {
+				rows = append(rows, Row{Cells: []Cell{{Text: w.members.Name()}, {Text: w.name, Note: w.turns}, {Text: reach(w.low, w.high)}, {Text: reach(w.flipLow, w.flipHigh)}}})
 			}
+			for _, w := range otherWaysOf(fit) {
+				again = append(again, w.inShort())
+			}
+		}
+		if len(again) > 0 {
+			rows = append(rows, Row{Notes: []string{"Used again; otherwise it costs more: " + sentence(strings.Join(again, "; "))}})
+		}
+		if len(rows) > 1 {
+			t.Rows = append(t.Rows, rows...)
 		}
 	}
 	if len(t.Rows) == 0 {
@@ -42,6 +51,33 @@ func (in Input) otherWays(as []area) []Block {
 	}
 	return []Block{Heading{2, "The choices in figures"},
 		Paragraph{Small: true, Text: "Costs more: against what is chosen, with the risk of having to do it again counted in. Turns at: the price of the dearest piece of work at which another way would be chosen."}, t}
+}
+
+// sortedFit parts the members of a group that are fit and used again from the others.
+func sortedFit(g group) (fit, rest group) {
+	fit = group{Part: g.Part, PartName: g.PartName, All: g.All}
+	rest = fit
+	conditions := byPlace(g.Conditions)
+	for _, ch := range g.Choices {
+		if c, known := conditions[ch.Place]; known && isFit(c, ch) {
+			fit.Choices = append(fit.Choices, ch)
+			continue
+		}
+		rest.Choices = append(rest.Choices, ch)
+	}
+	return fit, rest
+}
+
+// inShort is a way in one phrase: the parts and what it costs more.
+func (w otherWay) inShort() string {
+	s := lower(w.members.Name())
+	if more := reach(w.low, w.high); more != "" {
+		s += " " + more
+	}
+	if at := reach(w.flipLow, w.flipHigh); at != "" {
+		s += ", turns at " + at
+	}
+	return s
 }
 
 // figures are the budget's own numbers, unrounded, for whoever wants to check.

@@ -8,7 +8,7 @@ import (
 
 // closed names by subsystem the parts that safety leaves no choice about, and why, each subsystem with a line for initials.
 func (in Input) closed(as []area) []Block {
-	var items []string
+	var items, titles []string
 	for _, a := range as {
 		var says []string
 		if gs := a.of(func(c core.UnitCondition, ch core.Choice) bool { return refused(c, ch) && !unseen(c) }); len(gs) > 0 {
@@ -18,14 +18,14 @@ func (in Input) closed(as []area) []Block {
 			says = append(says, "Not fitted again before it is seen or measured again: "+sentence(lower(namesOf(gs))))
 		}
 		if len(says) > 0 {
-			items = append(items, a.Title+". "+strings.Join(says, " "))
+			items, titles = append(items, strings.Join(says, "\n")), append(titles, a.Title)
 		}
 	}
 	if len(items) == 0 {
 		return nil
 	}
 	return []Block{Heading{1, "Where safety leaves no choice"},
-		Paragraph{Text: "The shop refuses to fit these parts again as they are. No price and no wish of the owner or the shop opens them again. Initials at each line say that it was read."}, Initials{items}}
+		Paragraph{Text: "The shop refuses to fit these parts again as they are. No price and no wish of the owner or the shop opens them again. Initials at each line say that it was read."}, Initials{Items: items, Leads: titles}}
 }
 
 // refused says that safety closed reuse for a part.

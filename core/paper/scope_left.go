@@ -32,7 +32,7 @@ func (in Input) notDone() []Block {
 	if len(items) == 0 {
 		return append(bs, Paragraph{Text: "Nothing within this job is left or declined. " + in.extent()})
 	}
-	bs = append(bs, Paragraph{Text: "Each line needs the signer's initials."}, Initials{items})
+	bs = append(bs, Paragraph{Text: "Each line needs the signer's initials."}, Initials{Items: items})
 	if trailer {
 		bs = append(bs, Notice{"On a trailer only", []string{"A safety item is left or declined. The vehicle leaves on a trailer and is not released to the road."}})
 	}

@@ -46,7 +46,7 @@ func (in Input) marks() []Block {
 		bs = append(bs, Notice{"Marks that do not agree", notice})
 	}
 	if len(told) > 0 {
-		bs = append(bs, Initials{told})
+		bs = append(bs, Initials{Items: told})
 	}
 	return bs
 }

@@ -120,29 +120,25 @@ func (in Input) rates() string {
 
 // certainty says how sure the total is, and what it rests on.
 func (in Input) certainty() []Block {
-	b, o := in.Plan.Budget, in.Plan.WorkOrder
-	bs := []Block{Heading{1, "How sure the figure is"},
-		Paragraph{Text: "Before tax, all lines together. The curve says how likely it is that the job stays within a sum. " +
-			"It is drawn from many trials of this job, not from adding the highest or the lowest figures."}}
+	b := in.Plan.Budget
+	text := "Before tax, all lines together. The curve says how likely it is that the job stays within a sum. " +
+		"It is drawn from many trials of this job, not from adding the highest or the lowest figures."
+	if len(b.Widest) > 0 {
+		var ws []string
+		for _, w := range b.Widest[:min(3, len(b.Widest))] {
+			ws = append(ws, fmt.Sprintf("%s (%s)", lower(bare(w.Name)), percent(w.Share)))
+		}
+		text += " What widens it most: " + and(ws) + "."
+	}
+	bs := []Block{Heading{1, "How sure the figure is"}, Paragraph{Text: text}}
 	if len(b.Curve) > 1 {
 		bs = append(bs, Curve{Points: b.Curve, Label: "Cost before tax, " + in.code(),
 			Marks: []CurveMark{{"P50", b.P50, .5}, {"P80", b.P80, .8}}})
 	}
-	facts := []Fact{
-		{"As likely over as under (P50)", toFive(b.P50)},
-		{"Resting on typical prices", fmt.Sprintf("%s, %s of the total before tax: nobody has been asked for these prices yet", amount(o.Typical), percent(ratio(o.Typical, o.TotalBeforeTax)))},
-	}
 	if old := in.oldPrices(); len(old) > 0 {
-		facts = append(facts, Fact{"Old prices", fmt.Sprintf("More than %d days old, to be asked again before ordering: %s", core.PriceOldDays, and(old))})
+		bs = append(bs, Facts{[]Fact{{"Old prices", fmt.Sprintf("More than %d days old, to be asked again before ordering: %s", core.PriceOldDays, and(old))}}})
 	}
-	if len(b.Widest) > 0 {
-		var ws []string
-		for _, w := range b.Widest[:min(3, len(b.Widest))] {
-			ws = append(ws, fmt.Sprintf("%s (%s)", bare(w.Name), percent(w.Share)))
-		}
-		facts = append(facts, Fact{"What widens it most", and(ws)})
-	}
-	return append(bs, Facts{facts})
+	return bs
 }
 
 // oldPrices names the items whose price is older than core.PriceOldDays.

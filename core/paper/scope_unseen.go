@@ -51,10 +51,10 @@ func (in Input) heldFor(a area) []Row {
 		text string
 		of   func(core.UnitCondition, core.Choice) bool
 	}{
-		{"Not seen, and renewed or rebuilt whatever they show, in the work above", func(_ core.UnitCondition, ch core.Choice) bool {
+		{"Not seen, and renewed or rebuilt whatever they show", func(_ core.UnitCondition, ch core.Choice) bool {
 			return unseen[ch.Place] && (ch.Kind == core.Rebuild || ch.Kind == core.Replace)
 		}},
-		{"Settled when they are seen; what they may need is done with the work above", func(_ core.UnitCondition, ch core.Choice) bool {
+		{"Settled when they are seen, with the work above", func(_ core.UnitCondition, ch core.Choice) bool {
 			return ch.Kind == core.Undecided && !served[ch.Place]
 		}},
 		{"Not seen, with nothing held for them", func(_ core.UnitCondition, ch core.Choice) bool {

@@ -35,7 +35,7 @@ func (in Input) workOf(a area) []Block {
 		bs = append(bs, in.workTable(a, work))
 	}
 	for _, s := range []struct{ lead, text string }{
-		{"Comes with the work above", in.comesWith(a)}, {"Always renewed, used once", namesOf(a.of(isRenewed))},
+		{"Comes with the work above", in.comesWith(a)}, {"Always renewed, used once", namesOf(a.of(in.renewedWithout(a)))},
 		{"Found fit, cleaned and used again", counted(a.of(isFit))}, {"Used again though near its limit", in.withReasons(a.of(isNear))},
 		{"Fixed, with its reason", pinned(a)},
 	} {
@@ -94,7 +94,10 @@ func (in Input) withReasons(gs []group) string {
 			names = append(names, lower(gs[j].Spoken()))
 		}
 		i = j
-		s := and(names)
+		s := strings.Join(names, "; ")
+		if n := len(names); n > 1 {
+			s = strings.Join(names[:n-1], "; ") + " and " + names[n-1]
+		}
 		if why != "" {
 			s += " (" + why + ")"
 		}
@@ -108,12 +111,7 @@ func (in Input) withReasons(gs []group) string {
 
 // comesWith are the parts renewed or rebuilt that have no line of their own: another line does it.
 func (in Input) comesWith(a area) string {
-	served := map[core.Place]bool{}
-	for _, l := range a.lines(core.LineWork) {
-		for _, p := range l.Places {
-			served[p] = true
-		}
-	}
+	served := a.served()
 	var out []string
 	for _, k := range []struct {
 		kind core.RemedyKind
@@ -129,6 +127,23 @@ func (in Input) comesWith(a area) string {
 	return strings.Join(out, "; ")
 }
 
+// served are the parts that a line of work names.
+func (a area) served() map[core.Place]bool {
+	served := map[core.Place]bool{}
+	for _, l := range a.lines(core.LineWork) {
+		for _, p := range l.Places {
+			served[p] = true
+		}
+	}
+	return served
+}
+
+// renewedWithout asks for parts that are used once and that no line of work names.
+func (in Input) renewedWithout(a area) func(core.UnitCondition, core.Choice) bool {
+	served := a.served()
+	return func(c core.UnitCondition, ch core.Choice) bool { return isRenewed(c, ch) && !served[ch.Place] }
+}
+
 // namesOf lists parts.
 func namesOf(gs []group) string {
 	var names []string
@@ -142,16 +157,27 @@ func namesOf(gs []group) string {
 	return strings.Join(names, "; ")
 }
 
-// counted lists parts after their number, each position counted by itself.
+// counted lists parts by name alone after their number, each position counted by itself.
 func counted(gs []group) string {
-	n := 0
+	all, of := 0, map[string]int{}
+	var names []string
 	for _, g := range gs {
-		n += len(g.Choices)
+		if of[g.PartName] == 0 {
+			names = append(names, g.PartName)
+		}
+		of[g.PartName] += len(g.Choices)
+		all += len(g.Choices)
 	}
-	if n == 0 {
+	if all == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%d, %s", n, lower(namesOf(gs)))
+	for i, n := range names {
+		names[i] = lower(n)
+		if k := of[n]; k > 1 {
+			names[i] = fmt.Sprintf("%s (%d)", plural(lower(n)), k)
+		}
+	}
+	return fmt.Sprintf("%d; %s", all, strings.Join(names, ", "))
 }
 
 // pinned are the remedies that somebody fixed, with the reason.

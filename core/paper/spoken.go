@@ -67,11 +67,16 @@ func (g group) Spoken() string {
 		name = plural(name)
 	}
 	at := spokenAt(ps, g.All)
+	n, whole := strings.CutPrefix(at, "all ")
 	switch {
 	case at == "":
 		return name
+	case whole && n != "four wheels" && strings.HasSuffix(name, "s") && !strings.Contains(name, ","):
+		return "All " + n + " " + lower(name)
 	case strings.ContainsAny(at[:1], "0123456789") || len(at) < 4:
 		return name + " " + at
+	case strings.Contains(name, ",") || strings.Contains(at, ","):
+		return name + " (" + at + ")"
 	}
 	return name + ", " + at
 }
