@@ -5,7 +5,9 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
+	"errors"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"slices"
@@ -93,8 +95,12 @@ func (s *shop) write(ctx context.Context, k paperKind, p core.Plan, out string, 
 	if w.Revision, err = s.book.NextRevision(ctx, w.Number); err != nil {
 		return w, err
 	}
-	doc := k.make(s.paperInput(p, w, issue))
-	w.Files, err = s.put(doc, w, fmt.Sprintf("%s-%s", p.Job.Number, k.name), out, func(pdf, html []byte) error { return s.issue(ctx, k, p, w, pdf, html) })
+	in, err := s.paperInput(ctx, p, w)
+	if err != nil {
+		return w, err
+	}
+	doc := k.make(in)
+	w.Files, err = s.put(doc, w, fmt.Sprintf("%s-%s", p.Job.Number, k.name), out, func(pdf, html []byte) error { return s.issue(ctx, k, in, w, pdf, html) })
 	return w, err
 }
 
@@ -193,7 +199,8 @@ func askAgain(p core.Plan) string {
 	return lines
 }
 
-func (s *shop) paperInput(p core.Plan, w written, issue bool) paper.Input {
+// paperInput gathers what a paper is made from: the plan, the shop, what was agreed, the photographs.
+func (s *shop) paperInput(ctx context.Context, p core.Plan, w written) (paper.Input, error) {
 	now := s.c.clock()
 	set := s.settings
 	in := paper.Input{Plan: p, Shop: paper.Shop{Name: set.Shop.Name, Address: set.Shop.Address}, Number: w.Number, Revision: fmt.Sprint(w.Revision), Date: now, Zone: set.Zone,
@@ -201,18 +208,64 @@ func (s *shop) paperInput(p core.Plan, w written, issue bool) paper.Input {
 	if set.Shop.Contact != "" {
 		in.Shop.Contact = []string{set.Shop.Contact}
 	}
-	if !issue {
+	if !w.Issued {
 		in.Revision += " draft"
 	}
 	if w.Revision > 1 {
 		in.Replaces = fmt.Sprintf("%s revision %d", w.Number, w.Revision-1)
 	}
-	return in
+	story, err := s.book.Story(ctx, p.Job.Number)
+	if err != nil {
+		return in, err
+	}
+	in.Authorised = story.Agreed(core.GateBudget) != nil
+	for _, l := range p.WorkOrder.Lines {
+		if l.Kind != core.LineReserve && story.Covered(l.ID) != nil {
+			in.NotCovered = append(in.NotCovered, l.ID)
+		}
+	}
+	in.Photos, err = s.photographs(ctx, p.Job)
+	return in, err
+}
+
+// photographs reads the pictures of a job that show a finding or a mark. One whose file is gone says so on the paper: that does not
+// stop it.
+func (s *shop) photographs(ctx context.Context, job core.Job) ([]paper.Photo, error) {
+	kept, err := s.book.Photos(ctx, job.Number)
+	if err != nil {
+		return nil, err
+	}
+	var marks []core.Mark
+	if job.Vehicle != nil {
+		marks = append(marks, job.Vehicle.Marks...)
+	}
+	for _, u := range job.Units {
+		marks = append(marks, u.Marks...)
+	}
+	var out []paper.Photo
+	for _, k := range kept {
+		ofMark := slices.ContainsFunc(marks, func(m core.Mark) bool { return m.Photo == k.SHA256 })
+		if len(k.FindingIDs) == 0 && !ofMark {
+			continue
+		}
+		ph := paper.Photo{SHA256: k.SHA256, Title: k.Title, FindingIDs: k.FindingIDs}
+		r, err := s.book.OpenPhoto(k)
+		if err == nil {
+			ph.Bytes, err = io.ReadAll(r)
+			err = errors.Join(err, r.Close())
+		}
+		if err != nil {
+			ph.Fault = "Its file cannot be read: look for it in a backup of the photos folder."
+		}
+		out = append(out, ph)
+	}
+	return out, nil
 }
 
 // issue keeps the papers with everything they were made from.
-func (s *shop) issue(ctx context.Context, k paperKind, p core.Plan, w written, pdf, html []byte) error {
-	inputs, err := s.inputs(p, s.validUntil(k))
+func (s *shop) issue(ctx context.Context, k paperKind, in paper.Input, w written, pdf, html []byte) error {
+	p := in.Plan
+	inputs, err := s.inputs(in, s.validUntil(k))
 	if err != nil {
 		return err
 	}
@@ -245,7 +298,8 @@ func (s *shop) scopeIsOut(ctx context.Context, w written, job string) error {
 }
 
 // inputs are what a paper was made from: the hashes of plugins, sheets and packs, the findings, assessments, prices, rates and seed.
-func (s *shop) inputs(p core.Plan, validUntil time.Time) (json.RawMessage, error) {
+func (s *shop) inputs(made paper.Input, validUntil time.Time) (json.RawMessage, error) {
+	p := made.Plan
 	type hashed struct {
 		Name   string `json:"name"`
 		SHA256 string `json:"sha256"`
@@ -255,6 +309,7 @@ func (s *shop) inputs(p core.Plan, validUntil time.Time) (json.RawMessage, error
 		Plugins  []host.Info      `json:"plugins"`
 		Sheets   []hashed         `json:"sheets"`
 		Packs    []hashed         `json:"packs"`
+		Photos   []hashed         `json:"photos,omitempty"`
 		Settings hashed           `json:"settings"`
 		Findings []core.Finding   `json:"findings"`
 		Job      core.Job         `json:"job"`
@@ -279,6 +334,9 @@ func (s *shop) inputs(p core.Plan, validUntil time.Time) (json.RawMessage, error
 			return nil, err
 		}
 		in.Sheets = append(in.Sheets, h)
+	}
+	for _, ph := range made.Photos {
+		in.Photos = append(in.Photos, hashed{ph.Title, ph.SHA256})
 	}
 	packs, err := s.packs()
 	if err != nil {

@@ -33,8 +33,10 @@ type Input struct {
 	Declined     []Declined
 	// HoursPerWeek is what the shop gives this job; 0: no finish is stated.
 	HoursPerWeek float64
-	// Authorised says that a recorded agreement covers the lines; until then the work order prints NOT AUTHORISED.
+	// Authorised says that there is a recorded agreement to the work; until then the work order prints NOT AUTHORISED.
 	Authorised bool
+	// NotCovered are the ids of lines that the agreement does not cover; each prints NOT AUTHORISED.
+	NotCovered []string
 	Letter     bool // US letter instead of A4
 	// Photos are those that show a finding or a mark of the job; the papers print them at their end.
 	Photos []Photo

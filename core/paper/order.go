@@ -2,6 +2,7 @@ package paper
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/fettle-tools/fettle/core"
@@ -135,6 +136,10 @@ func failedArea(as []area, p core.Problem) bool {
 
 // authority says whether anything may be ordered or sent.
 func (in Input) authority() []Block {
+	if in.Authorised && len(in.NotCovered) > 0 {
+		return []Block{Notice{"Authorised, but for " + count(len(in.NotCovered), "line"),
+			[]string{"The lines marked " + NotAuthorised + " are not on what was agreed: they need a change note first, and so does anything beyond these lines."}}}
+	}
 	if in.Authorised {
 		return []Block{Notice{"Authorised", []string{"A recorded agreement covers these lines. Anything beyond them needs a change note first."}}}
 	}
@@ -144,11 +149,9 @@ func (in Input) authority() []Block {
 	return []Block{Notice{NotAuthorised, []string{"No recorded agreement covers these lines yet. Nothing is ordered, sent out or started beyond what the owner has agreed to."}}}
 }
 
-func (in Input) unauthorised() string {
-	if in.Authorised {
-		return ""
-	}
-	return "; " + NotAuthorised
+// covered says that a recorded agreement covers every one of some lines.
+func (in Input) covered(ls ...core.Line) bool {
+	return in.Authorised && !slices.ContainsFunc(ls, func(l core.Line) bool { return slices.Contains(in.NotCovered, l.ID) })
 }
 
 func hourRange(r core.Range3) string {

@@ -88,12 +88,15 @@ func (in Input) operations(a area, ls []core.Line) Table {
 // list of what to buy.
 func (in Input) takes(b bundle) string {
 	var notes []string
+	l := b.Lines[0]
+	l.Places = b.Places()
 	add := func(format string, args ...any) { notes = append(notes, sentence(fmt.Sprintf(format, args...))) }
+	if in.Authorised && !in.covered(b.Lines...) || l.Outwork != "" && !in.Authorised {
+		notes = append(notes, NotAuthorised+".")
+	}
 	if each := b.Each(); each != "" {
 		add("Each: %s", each)
 	}
-	l := b.Lines[0]
-	l.Places = b.Places()
 	if places := placesOf(in.Plan, l); places != "" {
 		add("For: %s", places)
 	}
@@ -105,10 +108,8 @@ func (in Input) takes(b bundle) string {
 	}
 	lead := weeks(l.LeadWeeks)
 	switch {
-	case l.Outwork != "" && lead != "":
-		add("Outwork: %s, %s%s", l.Outwork, lead, in.unauthorised())
 	case l.Outwork != "":
-		add("Outwork: %s%s", l.Outwork, in.unauthorised())
+		add("Outwork: %s", strings.Join(unique([]string{l.Outwork, lead}), ", "))
 	case l.LeadWeeks.Likely > 0:
 		add("Wait: %s", lead)
 	}

@@ -10,6 +10,7 @@ import (
 // buying is every item once, with how many, from whom and for what money.
 func (in Input) buying() []Block {
 	var list []core.OrderItem
+	open := map[string]bool{} // items of a line that is not covered
 	for _, l := range in.Plan.WorkOrder.Lines {
 		if l.Kind == core.LineReserve {
 			continue
@@ -27,6 +28,7 @@ func (in Input) buying() []Block {
 				list[i].Count = 0
 			}
 			list[i].Count += it.Count
+			open[it.Key] = open[it.Key] || !in.covered(l)
 		}
 	}
 	if len(list) == 0 {
@@ -34,8 +36,12 @@ func (in Input) buying() []Block {
 	}
 	t := Table{Compact: true, Columns: []Column{{Share: .3}, {Head: "Item", Share: 5}, {Head: "From", Share: 3}, {Head: "To be known", Share: 3}, {Head: "Count", Right: true}, {Head: "Each", Right: true}}}
 	for _, b := range list {
+		note := priceNote(b)
+		if in.Authorised && open[b.Key] {
+			note = strings.TrimSpace(NotAuthorised + ". " + note)
+		}
 		t.Rows = append(t.Rows, Row{Cells: []Cell{{Box: true}, {Text: capital(b.Name)},
-			{Text: strings.Join(unique([]string{b.Supplier, b.Kind}), ", ")}, {Text: priceNote(b)}, {Text: number(b.Count, 2)}, {Text: amount(b.Each)}}})
+			{Text: strings.Join(unique([]string{b.Supplier, b.Kind}), ", ")}, {Text: note}, {Text: number(b.Count, 2)}, {Text: amount(b.Each)}}})
 	}
 	bs := []Block{Heading{1, "Items to buy"}}
 	if !in.Authorised {
@@ -61,16 +67,16 @@ func priceNote(it core.OrderItem) string {
 // outwork lists what is sent away, with its wait, and may not be sent before it is agreed.
 func (in Input) outwork() []Block {
 	t := Table{Compact: true, Columns: []Column{{Head: "Sent out for", Share: 6}, {Head: "To", Share: 2}, {Head: "Weeks, likely (range)", Right: true}, {Head: "Agreed", Share: 2.2}}}
-	agreed := NotAuthorised
-	if in.Authorised {
-		agreed = "Yes"
-	}
 	for _, b := range bundles(in.Plan.WorkOrder.Lines) {
 		l := b.Lines[0]
 		if l.Outwork == "" || l.Kind == core.LineReserve {
 			continue
 		}
 		l.Places = b.Places()
+		agreed := NotAuthorised
+		if in.covered(b.Lines...) {
+			agreed = "Yes"
+		}
 		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: b.Title()}, {Text: capital(l.Outwork)}, {Text: weeks(l.LeadWeeks)}, {Text: agreed}}, Notes: []string{"For: " + sentence(placesOf(in.Plan, l))}})
 	}
 	if len(t.Rows) == 0 {
