@@ -7,6 +7,10 @@
 //	words.go       grades, positions, lists and hours in plain words
 //	money.go       amounts as printed
 //	found.go       parts gathered for reading: what was found, what will be done
+//	spoken.go      parts and positions as said to a customer, and why in few words
+//	bundle.go      lines of one piece of work at several positions, read as one with their sum
+//	readings.go    readings and limits in rows, members of a part together
+//	pictures.go    photographs of findings and marks; shrink.go and orientation.go make them small and upright
 //	scope.go       Scope: what the customer signs; scope_*.go its sections
 //	order.go       WorkOrder: what the shop works from; order_*.go its sections
 //	story.go       what the papers of a job's story are made from: arrival.go, strip_authority.go, labels.go, outwork.go, buying_list.go,

@@ -9,7 +9,7 @@ import (
 
 // cards are the job cards: for each subsystem its work, what may fall due, and why.
 func (in Input) cards(as []area) []Block {
-	bs := []Block{Heading{1, "Job cards"}}
+	bs := []Block{Heading{1, "Job cards"}, Paragraph{Small: true, Text: practiceMeans}}
 	for _, a := range as {
 		card := in.card(a)
 		if len(card) == 0 {
@@ -27,7 +27,7 @@ func (in Input) cards(as []area) []Block {
 	if len(other) > 0 {
 		bs = append(append(bs, Heading{2, "Other work"}), other...)
 	}
-	if len(bs) == 1 {
+	if len(bs) == 2 {
 		bs = append(bs, Paragraph{Text: "No work is planned."})
 	}
 	return bs
@@ -45,7 +45,7 @@ func (in Input) card(a area) []Block {
 		bs = append(bs, in.mayFallDue(a, held))
 	}
 	if rows := in.because(a); len(rows) > 0 {
-		bs = append(bs, Table{Compact: true, Columns: []Column{{Head: "Why", Share: 2.6}, {Head: "Finding, limit, source", Share: 7}, {Head: "So", Share: 1.4}}, Rows: rows})
+		bs = append(bs, Table{Compact: true, Columns: []Column{{Head: "Why", Share: 3}, {Head: "Finding, limit, source", Share: 7.6}, {Head: "So", Share: 1.3}}, Rows: rows})
 	}
 	if fit := counted(a.of(isFit)); fit != "" {
 		bs = append(bs, Paragraph{Small: true, Text: "Found fit, cleaned and used again: " + sentence(fit)})

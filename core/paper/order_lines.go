@@ -34,11 +34,11 @@ func (in Input) buying() []Block {
 	if len(list) == 0 {
 		return nil
 	}
-	t := Table{Compact: true, Columns: []Column{{Share: .3}, {Head: "Item", Share: 5}, {Head: "From", Share: 3}, {Head: "To be known", Share: 3}, {Head: "Count", Right: true}, {Head: "Each", Right: true}}}
+	t := Table{Compact: true, Columns: []Column{{Share: .4}, {Head: "Item", Share: 5}, {Head: "From", Share: 5}, {Head: "Note", Share: 1.8}, {Head: "Count", Right: true}, {Head: "Each", Right: true}}}
 	for _, b := range list {
 		note := priceNote(b)
 		if in.Authorised && open[b.Key] {
-			note = strings.TrimSpace(NotAuthorised + ". " + note)
+			note = strings.Join(unique([]string{NotAuthorised, note}), ", ")
 		}
 		t.Rows = append(t.Rows, Row{Cells: []Cell{{Box: true}, {Text: capital(b.Name)},
 			{Text: strings.Join(unique([]string{b.Supplier, b.Kind}), ", ")}, {Text: note}, {Text: number(b.Count, 2)}, {Text: amount(b.Each)}}})
@@ -47,42 +47,42 @@ func (in Input) buying() []Block {
 	if !in.Authorised {
 		bs = append(bs, Notice{NotAuthorised, []string{"Nothing on this list is ordered yet."}})
 	}
-	return append(bs, t)
+	return append(bs, Paragraph{Small: true, Text: fmt.Sprintf("Typical: nobody has been asked for this price yet. Ask again: the price is over %d days old. Once: used once, always new.", core.PriceOldDays)}, t)
 }
 
+// priceNote is what is to be known of an item and its price, in the words that stand above the list.
 func priceNote(it core.OrderItem) string {
 	var ns []string
 	if it.Typical {
-		ns = append(ns, "Typical, not asked.")
+		ns = append(ns, "typical")
 	}
 	if it.Old {
-		ns = append(ns, fmt.Sprintf("Over %d days old: ask.", core.PriceOldDays))
+		ns = append(ns, "ask again")
 	}
 	if it.OneUse {
-		ns = append(ns, "Used once.")
+		ns = append(ns, "once")
 	}
-	return strings.Join(ns, " ")
+	return strings.Join(ns, ", ")
 }
 
 // outwork lists what is sent away, with its wait, and may not be sent before it is agreed.
 func (in Input) outwork() []Block {
-	t := Table{Compact: true, Columns: []Column{{Head: "Sent out for", Share: 6}, {Head: "To", Share: 2}, {Head: "Weeks, likely (range)", Right: true}, {Head: "Agreed", Share: 2.2}}}
+	t := Table{Compact: true, Columns: []Column{{Head: "Sent out for", Share: 6}, {Head: "To", Share: 3}, {Head: "Weeks, likely (range)", Right: true}, {Head: "Agreed", Share: 2}}}
 	for _, b := range bundles(in.Plan.WorkOrder.Lines) {
 		l := b.Lines[0]
 		if l.Outwork == "" || l.Kind == core.LineReserve {
 			continue
 		}
-		l.Places = b.Places()
 		agreed := NotAuthorised
 		if in.covered(b.Lines...) {
 			agreed = "Yes"
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: b.Title()}, {Text: capital(l.Outwork)}, {Text: weeks(l.LeadWeeks)}, {Text: agreed}}, Notes: []string{"For: " + sentence(placesOf(in.Plan, l))}})
+		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: b.Title()}, {Text: capital(l.Outwork)}, {Text: weeks(l.LeadWeeks)}, {Text: agreed}}})
 	}
 	if len(t.Rows) == 0 {
 		return nil
 	}
-	return []Block{Heading{1, "Outwork"}, Paragraph{Text: "Ask for the finished sizes in writing. What comes back is measured before it goes on the shelf."}, t}
+	return []Block{Heading{1, "Outwork"}, Paragraph{Text: "Ask for the finished sizes in writing. What comes back is measured before it goes on the shelf. What each is for stands on its job card."}, t}
 }
 
 // orderSums are the totals of the order.

@@ -66,7 +66,7 @@ func (in Input) stepRow(n int, s core.PlannedStep, told map[string]bool) Row {
 	}
 	if l, ok := lines[core.LineReserve]; ok && l.Chance != nil {
 		r.Cells[2].Note = fmt.Sprintf("Only if it is needed, chance %s: see the reserves.", percent(*l.Chance))
-	} else if s.ServedBy > 1 {
+	} else if s.ServedBy > 1 && !s.Done {
 		r.Cells[2].Note = fmt.Sprintf("Done once for %d parts.", s.ServedBy)
 	}
 	var lost []string

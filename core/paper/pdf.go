@@ -177,6 +177,8 @@ func (p *printer) lead(bs []Block) float64 {
 		return min(h, p.body()*.6)
 	case Signature:
 		return p.signatureHeight(b)
+	case Cautions:
+		return 30
 	case Pictures:
 		return p.pictureRow(b.Items[:min(len(b.Items), picturesAbreast)]).height()
 	}

@@ -55,11 +55,11 @@ func (p *printer) heading(b Heading, rest []Block) {
 }
 
 func (p *printer) paragraphBands(b Paragraph) []band {
-	f := plain
+	f, below := plain, 1.8
 	if b.Small {
-		f = note
+		f, below = note, 1.1
 	}
-	return []band{{fields: []field{{w: p.width, runs: p.runs(f, b.Text, p.width)}}, below: 1.8}}
+	return []band{{fields: []field{{w: p.width, runs: p.runs(f, b.Text, p.width)}}, below: below}}
 }
 
 func (p *printer) paragraph(b Paragraph) {
@@ -116,29 +116,6 @@ func (p *printer) notice(b Notice) {
 		p.put(x, nil)
 	}
 	p.y += 3
-}
-
-// cautions carry a triangle each.
-func (p *printer) cautions(b Cautions) {
-	abreast, f := 1, plain
-	if len(b.Items) > 8 {
-		abreast, f = 2, face{size: 8, colour: ink}
-	}
-	w := (p.width - cellGap*float64(abreast-1)) / float64(abreast)
-	for i := 0; i < len(b.Items); i += abreast {
-		row := band{above: .2, below: .6}
-		n := min(abreast, len(b.Items)-i)
-		for k := range n {
-			row.fields = append(row.fields, field{x: float64(k)*(w+cellGap) + 6, w: w - 6, runs: p.runs(f, b.Items[i+k], w-6)})
-		}
-		row.extra = func(y, _ float64) {
-			for k := range n {
-				p.triangle(p.left+float64(k)*(w+cellGap)+.3, y+.5)
-			}
-		}
-		p.put(row, nil)
-	}
-	p.y += 1.5
 }
 
 // triangle is the mark of a caution.

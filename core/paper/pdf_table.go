@@ -3,8 +3,9 @@ package paper
 import "strings"
 
 const (
-	cellGap = 3.0 // between columns
-	rowPad  = .9  // above and below the text of a row
+	shortHead = 16.0 // a head of numbers no longer than this is not broken
+	cellGap   = 3.0  // between columns
+	rowPad    = .9   // above and below the text of a row
 )
 
 // set is how the rows of a table are set: its faces, and the room above and below.
@@ -15,7 +16,7 @@ type set struct {
 
 var (
 	wideSet    = set{plain, strong, note, head, rowPad}
-	compactSet = set{face{size: 8.5, colour: ink}, face{style: "B", size: 8.5, colour: ink}, face{size: 7.5, colour: grey}, face{style: "B", size: 7.5, colour: grey}, .5}
+	compactSet = set{face{size: 8.5, colour: ink}, face{style: "B", size: 8.5, colour: ink}, face{size: 7.5, colour: grey}, face{style: "B", size: 7.5, colour: grey}, .4}
 )
 
 func (t Table) set() set {
@@ -43,6 +44,8 @@ func (p *printer) table(t Table) {
 		switch {
 		case i == l.tail-1:
 			want = p.heightFrom(l, i)
+		case i == len(l.rows)-2: // the last row is never alone on a page
+			want += p.height(l.rows[i+1])
 		case t.Rows[i].Group && i+1 < len(l.rows):
 			want += p.height(l.rows[i+1])
 		}
@@ -53,12 +56,12 @@ func (p *printer) table(t Table) {
 			p.put(b, again)
 		}
 	}
-	p.y += 2.5
+	p.y += 1 + 2*t.set().pad
 }
 
 // tableLead is what a table must have room for where it begins: all of a short one, else its head and first rows.
 func (p *printer) tableLead(l laid) float64 {
-	if h := l.head.height() + p.heightFrom(l, 0); h < p.body()*.3 {
+	if h := l.head.height() + p.heightFrom(l, 0); h < p.body()*.2 {
 		return h
 	}
 	return l.head.height() + p.first(l)
@@ -137,7 +140,7 @@ func (p *printer) row(t Table, r Row, xs, ws []float64, indent float64) []band {
 	}
 	b.below = 0
 	if len(r.Cells) == 0 {
-		b.above = 0
+		b.above, indent = 0, 0
 	}
 	w := p.width - indent
 	under := band{above: how.pad * .3, below: how.pad + .2, hair: true, fields: []field{{x: indent, w: w}}}
@@ -182,7 +185,8 @@ func (p *printer) columns(t Table) (xs, ws []float64) {
 
 // natural is the width of a column's widest field, or of the longest word of its head.
 func (p *printer) natural(t Table, i int) float64 {
-	how, w := t.set(), 0.0
+	how := t.set()
+	w := min(p.measure(how.head, t.Columns[i].Head), shortHead)
 	for _, word := range strings.Fields(t.Columns[i].Head) {
 		w = max(w, p.measure(how.head, word))
 	}

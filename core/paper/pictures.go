@@ -27,7 +27,7 @@ func (in Input) pictures() []Block {
 	if len(items) == 0 {
 		return nil
 	}
-	return []Block{Heading{1, "Photographs"}, Pictures{items}}
+	return []Block{Heading{2, "Photographs"}, Pictures{items}}
 }
 
 // shows names what a photograph is of: the marks that it belongs to, and the findings with what was typed. "" if it is of neither.

@@ -7,20 +7,20 @@ import (
 	"github.com/fettle-tools/fettle/core"
 )
 
-// appendix holds the numbers: the readings with their limits, the choices and the budget in figures; and the photographs.
+// appendix holds the numbers: the readings with their limits, the photographs, the choices and the budget in figures.
 func (in Input) appendix(as []area) []Block {
 	bs := []Block{Break{}, Heading{1, "Appendix: readings and limits"},
 		Paragraph{Small: true, Text: "Each bar runs from new, at its left end, to the wear limit; past the limit it is hatched. The tick is the reading, " +
-			"the whisker its uncertainty. A limit whose source is common practice has no published source and is a rule of thumb."}}
+			"the whisker its uncertainty. " + practiceMeans}}
 	for _, a := range as {
 		if rows := in.readings(a); len(rows) > 0 {
 			bs = append(bs, Heading{2, a.Title})
 			bs = append(bs, rows...)
 		}
 	}
-	bs = append(bs, in.otherWays(as)...)
+	bs = append(append(bs, in.pictures()...), in.otherWays(as)...)
 	bs = append(append(bs, in.figures()...), in.moreCautions()...)
-	return append(bs, in.pictures()...)
+	return bs
 }
 
 // otherWays is every choice in figures: the next best way, and the price at which the choice would turn. Of parts that are fit
@@ -110,7 +110,10 @@ func (in Input) figures() []Block {
 		Paragraph{Small: true, Text: fmt.Sprintf("%s trials, seed %d: the same plan gives the same figures. Failures to come are costed one by one, which errs on the high side.", thousands(float64(b.Trials)), b.Seed)}}
 }
 
-// sourceWords shortens the source that has none; the paper says once what it means.
+// practiceMeans explains the word that sourceWords puts for a source that is none.
+const practiceMeans = "Where the source says practice, the limit is common practice without a published source, and a rule of thumb."
+
+// sourceWords shortens the source that is none; the paper says once what the word means.
 func sourceWords(s string) string {
-	return strings.ReplaceAll(s, "common practice, no source", "common practice")
+	return strings.ReplaceAll(s, "common practice, no source", "practice")
 }

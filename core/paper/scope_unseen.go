@@ -76,7 +76,13 @@ func (in Input) heldRow(a area, b bundle) Row {
 	places := b.Places()
 	unseen := in.unseenPlaces()
 	var notes []string
-	if gs := a.at(places); len(gs) > 0 {
+	if gs := a.at(places); len(gs) > 0 && len(b.At) == len(places) && len(gs) == 1 { // the positions stand in the title
+		name := capital(gs[0].PartName)
+		if len(b.At) > 1 {
+			name = plural(name)
+		}
+		notes = append(notes, sentence(strings.Join(unique([]string{name, in.findings(gs[0])}), ": ")))
+	} else if len(gs) > 0 {
 		notes = append(notes, sentence(in.withReasons(gs)))
 	}
 	var when []string

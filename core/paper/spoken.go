@@ -73,7 +73,7 @@ func (g group) Spoken() string {
 		return name
 	case whole && n != "four wheels" && strings.HasSuffix(name, "s") && !strings.Contains(name, ","):
 		return "All " + n + " " + lower(name)
-	case strings.ContainsAny(at[:1], "0123456789") || len(at) < 4:
+	case len(at) < 4 || strings.ContainsAny(at, "0123456789") && !strings.ContainsAny(at, " ,") || at[0] >= '0' && at[0] <= '9':
 		return name + " " + at
 	case strings.Contains(name, ",") || strings.Contains(at, ","):
 		return name + " (" + at + ")"
