@@ -100,7 +100,7 @@ type Table struct {
 type Break struct{}
 
 // Picture is a photograph as printed: JPEG, no larger than it is shown, nothing of the camera's own notes in it. Fault,
-// if it is not "", stands in its place.
+// if it is not "", stands in its place. No two of a document are as wide as one another: see shrink.
 type Picture struct {
 	JPEG          []byte
 	Width, Height int

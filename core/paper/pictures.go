@@ -10,6 +10,7 @@ import (
 // pictures are the photographs that show a finding or a mark, each with the part and what was found on it.
 func (in Input) pictures() []Block {
 	var items []Picture
+	taken := map[int]bool{}
 	for _, ph := range in.Photos {
 		text := in.shows(ph)
 		if text == "" {
@@ -18,7 +19,7 @@ func (in Input) pictures() []Block {
 		p := Picture{Title: ph.Title, Text: text, Fault: ph.Fault}
 		if p.Fault == "" {
 			var err error
-			if p.JPEG, p.Width, p.Height, err = shrink(ph.Bytes); err != nil {
+			if p.JPEG, p.Width, p.Height, err = shrink(ph.Bytes, taken); err != nil {
 				p.Fault = "It is kept in the book and cannot be printed: " + err.Error() + "."
 			}
 		}

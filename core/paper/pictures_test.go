@@ -63,11 +63,11 @@ func held(raw []byte, how uint16, order binary.ByteOrder) []byte {
 
 func TestPhotographsAreMadeSmall(t *testing.T) {
 	for name, raw := range map[string][]byte{"jpeg": testJPEG(1600, 900), "png": testPNG(t, 1600, 900)} {
-		small, w, h, err := shrink(raw)
+		small, w, h, err := shrink(raw, map[int]bool{})
 		require.NoError(t, err, name)
 		require.Equal(t, []int{pictureSide, 360}, []int{w, h}, name)
 		require.Less(t, len(small), 30_000, name)
-		again, _, _, err := shrink(raw)
+		again, _, _, err := shrink(raw, map[int]bool{})
 		require.NoError(t, err)
 		require.Equal(t, small, again, "the same picture gives the same bytes")
 		m, err := jpeg.Decode(bytes.NewReader(small))
@@ -75,7 +75,7 @@ func TestPhotographsAreMadeSmall(t *testing.T) {
 		near(t, m, w/4, h/4, 0xFF, 0, 0)
 		near(t, m, 3*w/4, h/4, 0, 0xFF, 0)
 	}
-	_, w, h, err := shrink(testJPEG(30, 20))
+	_, w, h, err := shrink(testJPEG(30, 20), map[int]bool{})
 	require.NoError(t, err)
 	require.Equal(t, []int{30, 20}, []int{w, h}, "a small one is not blown up")
 }
@@ -98,7 +98,7 @@ func TestPhotographsStandUpright(t *testing.T) {
 		wide  bool
 	}{{1, false, false, true}, {2, true, false, true}, {3, true, true, true}, {4, false, true, true}, {5, false, false, false}, {6, true, false, false}, {7, true, true, false}, {8, false, true, false}} {
 		for _, order := range []binary.ByteOrder{binary.BigEndian, binary.LittleEndian} {
-			small, w, h, err := shrink(held(testJPEG(80, 40), x.how, order))
+			small, w, h, err := shrink(held(testJPEG(80, 40), x.how, order), map[int]bool{})
 			require.NoError(t, err)
 			require.Equal(t, x.wide, w > h, "held %d", x.how)
 			m, err := jpeg.Decode(bytes.NewReader(small))
@@ -130,10 +130,10 @@ func TestWhatIsNoPhotographIsSaid(t *testing.T) {
 	binary.BigEndian.PutUint32(bomb[16:], 60_000)
 	binary.BigEndian.PutUint32(bomb[20:], 60_000)
 	for want, raw := range map[string][]byte{"neither JPEG nor PNG": []byte("ftypheic"), "damaged": testPNG(t, 40, 40)[:90]} {
-		_, _, _, err := shrink(raw)
+		_, _, _, err := shrink(raw, map[int]bool{})
 		require.ErrorContains(t, err, want)
 	}
-	_, _, _, err := shrink(bomb) // its checksum is wrong now, or it claims too much: either way it is not opened
+	_, _, _, err := shrink(bomb, map[int]bool{}) // its checksum is wrong now, or it claims too much: either way it is not opened
 	require.Error(t, err)
 }
 
@@ -177,4 +177,35 @@ func TestBreakBeginsAPage(t *testing.T) {
 	page, err := HTML(Document{Blocks: []Block{Break{}}})
 	require.NoError(t, err)
 	require.Contains(t, string(page), `class="break"`)
+}
+
+// TestManyPhotographsOfOneSizeGiveTheSameBytes: pictures from one camera are all as wide.
+func TestManyPhotographsOfOneSizeGiveTheSameBytes(t *testing.T) {
+	in := pictured(t)
+	in.Photos = nil
+	for i := range 12 {
+		m := quarters(700+i%2, 500)
+		m.SetRGBA(i*20, 7, color.RGBA{A: 0xFF})
+		var b bytes.Buffer
+		require.NoError(t, jpeg.Encode(&b, m, nil))
+		in.Photos = append(in.Photos, Photo{SHA256: strings.Repeat("a", i), Title: "of many", FindingIDs: []string{"f1"}, Bytes: b.Bytes()})
+	}
+	first, err := PDF(Scope(in))
+	require.NoError(t, err)
+	for range 6 {
+		again, err := PDF(Scope(in))
+		require.NoError(t, err)
+		require.True(t, bytes.Equal(first, again))
+	}
+	widths := map[int]bool{}
+	for _, b := range in.pictures() {
+		if ps, ok := b.(Pictures); ok {
+			for _, p := range ps.Items {
+				require.False(t, widths[p.Width])
+				widths[p.Width] = true
+				require.Greater(t, p.Width, pictureSide-13)
+			}
+		}
+	}
+	require.Len(t, widths, 12)
 }

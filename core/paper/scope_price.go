@@ -99,7 +99,11 @@ func (in Input) sums(columns int) []Row {
 		if name == "" {
 			name = "Tax"
 		}
-		rows = append(rows, row(false, fmt.Sprintf("%s on %s, %s%% of %s", name, x.Class, x.Percent, amount(x.Base)), x.Tax))
+		text := fmt.Sprintf("%s on %s, %s%% of %s", capital(name), x.Class, x.Percent, amount(x.Base))
+		if core.Minor(x.Tax) == 0 {
+			text = fmt.Sprintf("%s, on %s", capital(name), amount(x.Base))
+		}
+		rows = append(rows, row(false, text, x.Tax))
 	}
 	if len(o.Taxes) != 1 {
 		rows = append(rows, row(true, "Tax", o.Tax))

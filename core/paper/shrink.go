@@ -20,8 +20,9 @@ const (
 
 // shrink makes a photograph small enough for a paper: turned the way it was taken, no larger than pictureSide, JPEG, with nothing
 // of the camera's own notes (place, time, serial numbers) left in it. The same bytes give the same bytes. An error says why a
-// picture cannot be printed.
-func shrink(raw []byte) (out []byte, width, height int, err error) {
+// picture cannot be printed. taken are the widths of the pictures beside it: it gets another one, a point or two less, and adds it. The
+// PDF library writes pictures in the order of their widths and those of one width in any order.
+func shrink(raw []byte, taken map[int]bool) (out []byte, width, height int, err error) {
 	head, kind, err := image.DecodeConfig(bytes.NewReader(raw))
 	if err != nil {
 		return nil, 0, 0, core.Errorf(core.Invalid, "keep it as JPEG or PNG", "it is neither JPEG nor PNG")
@@ -37,7 +38,7 @@ func shrink(raw []byte) (out []byte, width, height int, err error) {
 	if kind == "jpeg" {
 		turn = orientation(raw)
 	}
-	small := turned(scaled(img, pictureSide), turn)
+	small := turned(scaled(img, turn >= 5, taken), turn)
 	var b bytes.Buffer
 	if err := jpeg.Encode(&b, small, &jpeg.Options{Quality: pictureGrade}); err != nil {
 		return nil, 0, 0, fmt.Errorf("write a picture: %w", err)
@@ -45,17 +46,34 @@ func shrink(raw []byte) (out []byte, width, height int, err error) {
 	return b.Bytes(), small.Rect.Dx(), small.Rect.Dy(), nil
 }
 
-// scaled makes the longer side no more than side: each new point is the mean of those it covers, on white where they are clear.
-func scaled(img image.Image, side int) *image.RGBA {
+// fitted is the size that a picture is printed in: no side over pictureSide, and of a width, once it is turned on its side or not, that
+// is not taken yet.
+func fitted(w, h int, aside bool, taken map[int]bool) (nw, nh int) {
+	nw, nh = w, h
+	if longer := max(w, h); longer > pictureSide {
+		nw, nh = max(w*pictureSide/longer, 1), max(h*pictureSide/longer, 1)
+	}
+	wide := &nw
+	if aside {
+		wide = &nh
+	}
+	for taken[*wide] && *wide > 1 {
+		*wide--
+	}
+	taken[*wide] = true
+	return nw, nh
+}
+
+// scaled makes a picture the size that fits: each new point is the mean of those it covers, on white where they are clear.
+func scaled(img image.Image, aside bool, taken map[int]bool) *image.RGBA {
 	w, h := img.Bounds().Dx(), img.Bounds().Dy()
 	full := image.NewRGBA(image.Rect(0, 0, w, h))
 	draw.Draw(full, full.Rect, image.White, image.Point{}, draw.Src)
 	draw.Draw(full, full.Rect, img, img.Bounds().Min, draw.Over)
-	longer := max(w, h)
-	if longer <= side {
+	nw, nh := fitted(w, h, aside, taken)
+	if nw == w && nh == h {
 		return full
 	}
-	nw, nh := max(w*side/longer, 1), max(h*side/longer, 1)
 	out := image.NewRGBA(image.Rect(0, 0, nw, nh))
 	for y := range nh {
 		for x := range nw {
