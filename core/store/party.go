@@ -44,10 +44,17 @@ func partiesOf(ctx context.Context, tx *sql.Tx) ([]core.Party, error) {
 	}
 	ps := []core.Party{}
 	for _, e := range es {
-		err := keyed(&ps, e.Body, func(p core.Party) string { return strings.ToLower(p.Name) }, func(core.Party) bool { return false })
-		if err != nil {
-			return nil, badBody(e, err)
+		if err := layParty(&ps, e); err != nil {
+			return nil, err
 		}
 	}
 	return ps, nil
+}
+
+// layParty puts a party in the place of the one of its name, or last.
+func layParty(ps *[]core.Party, e Entry) error {
+	if err := keyed(ps, e.Body, func(p core.Party) string { return strings.ToLower(p.Name) }, func(core.Party) bool { return false }); err != nil {
+		return badBody(e, err)
+	}
+	return nil
 }

@@ -1,11 +1,13 @@
 package store
 
 import (
+	"cmp"
 	"context"
 	"database/sql"
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 	"time"
 
 	"github.com/fettle-tools/fettle/core"
@@ -88,18 +90,15 @@ func (b *Book) Stories(ctx context.Context) (ss []core.Story, err error) {
 	return ss, err
 }
 
-// storyOf folds a job's live entries.
-func storyOf(ctx context.Context, tx *sql.Tx, job string) (core.Story, error) {
-	es, err := liveOf(ctx, tx, job, storyKinds()...)
-	if err != nil {
-		return core.Story{}, err
-	}
-	s, err := beginStory(ctx, tx, job)
+// storyOf folds a job's story.
+func storyOf(ctx context.Context, tx *sql.Tx, job string) (s core.Story, err error) {
+	all, err := tellings(ctx, tx, job)
 	if err != nil {
 		return s, err
 	}
-	for _, e := range es {
-		if err := tellOn(&s, e, false); err != nil {
+	s.Papers, s.Parties = []core.Issued{}, []core.Party{}
+	for _, t := range all {
+		if err := t.lay(&s, false); err != nil {
 			return s, err
 		}
 	}
@@ -120,51 +119,73 @@ func storyKinds() []string {
 	return kinds
 }
 
-// beginStory gives what does not come from the job's own entries: its issued papers, and the shop's parties.
-func beginStory(ctx context.Context, tx *sql.Tx, job string) (s core.Story, err error) {
-	if s.Papers, err = issuedOf(ctx, tx, job); err != nil {
-		return s, err
-	}
-	s.Parties, err = partiesOf(ctx, tx)
-	return s, err
+// telling is one thing that a story is folded from: a live entry, or a paper as issued.
+type telling struct {
+	Entry
+	paper *core.Issued
 }
 
-// tellOn lays one entry over a story; with check, what would be refused is an error.
-func tellOn(s *core.Story, e Entry, check bool) error {
-	if !core.IsAct(e.Kind) {
-		if err := fold(&s.Job, e); err != nil {
-			return badBody(e, err)
+// tellings reads all that a job's story is folded from, in order of arrival: its own live entries, its issued papers, and what the shop knew
+// of parties. What was accepted once is accepted again in this order, whatever came later.
+func tellings(ctx context.Context, tx *sql.Tx, job string) ([]telling, error) {
+	all, err := issuedOf(ctx, tx, job)
+	if err != nil {
+		return nil, err
+	}
+	own, err := liveOf(ctx, tx, job, storyKinds()...)
+	if err != nil {
+		return nil, err
+	}
+	parties, err := liveOf(ctx, tx, "", KindParty)
+	if err != nil {
+		return nil, err
+	}
+	for _, e := range append(own, parties...) {
+		all = append(all, telling{Entry: e})
+	}
+	slices.SortFunc(all, func(a, b telling) int { return cmp.Compare(a.Seq, b.Seq) })
+	return all, nil
+}
+
+// lay lays it over a story; with check, what would be refused is an error.
+func (t telling) lay(s *core.Story, check bool) error {
+	switch {
+	case t.paper != nil:
+		s.Papers = append(s.Papers, *t.paper)
+		return nil
+	case t.Kind == KindParty:
+		return layParty(&s.Parties, t.Entry)
+	case !core.IsAct(t.Kind):
+		if err := fold(&s.Job, t.Entry); err != nil {
+			return badBody(t.Entry, err)
 		}
 		return nil
 	}
-	a, err := core.DecodeAct(e.Kind, e.Body)
+	a, err := core.DecodeAct(t.Kind, t.Body)
 	if err != nil {
-		return badBody(e, err)
+		return badBody(t.Entry, err)
 	}
 	if check {
 		if err := a.Check(s); err != nil {
 			return err
 		}
 	}
-	s.Fold(a, core.Stamp{By: e.By, At: e.At})
+	s.Fold(a, core.Stamp{By: t.By, At: t.At})
 	return nil
 }
 
-// stands checks that the job's live entries, in order, would all be accepted: after something was taken back or brought back.
+// stands checks that the job's story, as it now is, would be accepted from beginning to end: after something was taken back or brought back.
 func stands(ctx context.Context, tx *sql.Tx, job string) error {
-	es, err := liveOf(ctx, tx, job, storyKinds()...)
+	all, err := tellings(ctx, tx, job)
 	if err != nil {
 		return err
 	}
-	s, err := beginStory(ctx, tx, job)
-	if err != nil {
-		return err
-	}
-	for _, e := range es {
-		err := tellOn(&s, e, true)
+	var s core.Story
+	for _, t := range all {
+		err := t.lay(&s, true)
 		var refused *core.Error
 		if errors.As(err, &refused) {
-			return core.Errorf(core.Conflict, "see what came after: fettle job show "+job, "the %s of %s rests on it: %s", e.Kind, e.At.Format("2 January 15:04"), refused.What)
+			return core.Errorf(core.Conflict, "see what came after: fettle job show "+job, "the %s of %s rests on it: %s", t.Kind, t.At.Format("2 January 15:04"), refused.What)
 		}
 		if err != nil {
 			return err
@@ -174,29 +195,30 @@ func stands(ctx context.Context, tx *sql.Tx, job string) error {
 }
 
 // issuedOf reads a job's issued papers once each, whatever their media, with the lines of those that priced some.
-func issuedOf(ctx context.Context, tx *sql.Tx, job string) ([]core.Issued, error) {
-	rows, err := tx.QueryContext(ctx, `SELECT json_extract(body, '$.kind'), json_extract(body, '$.number'), json_extract(body, '$.revision'), at,
+func issuedOf(ctx context.Context, tx *sql.Tx, job string) ([]telling, error) {
+	rows, err := tx.QueryContext(ctx, `SELECT seq, json_extract(body, '$.kind'), json_extract(body, '$.number'), json_extract(body, '$.revision'), at,
 		json_extract(body, '$.inputs.order'), json_extract(body, '$.inputs.budget.contingency'), json_extract(body, '$.inputs.valid_until')
 		FROM entries WHERE job = ? AND kind = 'paper' ORDER BY seq`, job)
 	if err != nil {
 		return nil, err
 	}
 	defer rows.Close()
-	papers := []core.Issued{}
+	var papers []telling
 	for rows.Next() {
 		var p core.Issued
+		var seq int64
 		var at string
 		var order, contingency, valid sql.NullString
-		if err := rows.Scan(&p.Kind, &p.Number, &p.Revision, &at, &order, &contingency, &valid); err != nil {
+		if err := rows.Scan(&seq, &p.Kind, &p.Number, &p.Revision, &at, &order, &contingency, &valid); err != nil {
 			return nil, err
 		}
-		if n := len(papers); n > 0 && papers[n-1].Number == p.Number && papers[n-1].Revision == p.Revision {
+		if n := len(papers); n > 0 && papers[n-1].paper.Number == p.Number && papers[n-1].paper.Revision == p.Revision {
 			continue // the same paper in another medium
 		}
 		if err := read(&p, at, order, contingency, valid); err != nil {
 			return nil, fmt.Errorf("paper %s revision %d: %w", p.Number, p.Revision, err)
 		}
-		papers = append(papers, p)
+		papers = append(papers, telling{Entry: Entry{Seq: seq}, paper: &p})
 	}
 	return papers, rows.Err()
 }

@@ -318,3 +318,35 @@ func drawAct(t *rapid.T, job, tag string, revision, k int) core.Act {
 	}
 	return &core.RoadTest{What: "first start"}
 }
+
+// What came later does not undo what was accepted then: a newer revision of the scope, a lower limit of who may authorise.
+func TestUndoReplaysWhatWasKnownThen(t *testing.T) {
+	b := newBook(t)
+	ctx := t.Context()
+	may := func(sum string) {
+		t.Helper()
+		limit := usd(t, sum)
+		require.NoError(t, b.SetParty(ctx, "Wren", core.Party{Name: "O. Wner", MayAuthorise: &limit}))
+	}
+	act := func(acts ...core.Act) {
+		t.Helper()
+		_, err := b.Act(ctx, "J-001", "Wren", acts...)
+		require.NoError(t, err)
+	}
+	_, err := b.ChangeJob(ctx, "J-001", "Wren", Change{Owner: &core.Party{Name: "O. Wner"}})
+	require.NoError(t, err)
+	may("1000")
+	_, err = b.Issue(ctx, "Wren", scopeOf(t, "J-001", 1))
+	require.NoError(t, err)
+	act(&core.Move{To: core.StateScopeOut}, &core.Agreement{Gate: core.GateBudget, Paper: "J-001-S", Revision: 1, Who: "O. Wner", How: "signed", Sum: usd(t, "1000")})
+	_, err = b.Issue(ctx, "Wren", scopeOf(t, "J-001", 2))
+	require.NoError(t, err)
+	may("10")
+	act(&core.Tag{What: "Crank", State: core.TagOff, Lies: "rack"})
+	_, err = b.Undo(ctx, "J-001", "Wren")
+	require.NoError(t, err)
+	_, err = b.Redo(ctx, "J-001", "Wren")
+	require.NoError(t, err)
+	_, err = b.Act(ctx, "J-001", "Wren", &core.Agreement{Gate: core.GateBudget, Paper: "J-001-S", Revision: 2, Who: "O. Wner", How: "signed", Sum: usd(t, "1000")})
+	require.ErrorContains(t, err, "may authorise up to", "now the lower limit holds")
+}
