@@ -236,3 +236,24 @@ func drawAnswer(t *rapid.T, s *Story) *Answer {
 	}
 	return a
 }
+
+// The sum authorised has the tax in it, so what is promised counts with its tax: that of its lines, or the scope's where it is for none of them.
+func TestWhatIsPromisedCountsWithItsTax(t *testing.T) {
+	line := func(id string, amount, tax int64) Line {
+		return Line{ID: id, Kind: LineWork, Name: id, Amount: dollars(amount), Tax: dollars(tax)}
+	}
+	s := &Story{Job: Job{Number: "J-001", State: StateScopeOut, Owner: Party{Name: "O. Wner"}}, Papers: []Issued{{Kind: "scope", Number: "J-001-S", Revision: 1,
+		Lines: []Line{line("work:shells", 100, 25), line("work:gaskets", 100, 0)}, Expected: dollars(200), Total: dollars(225)}}}
+	doing(t, s, budget(1, 225))
+	buy := func(id string, price int64, lines ...string) error {
+		_, err := s.Do(&Purchase{ID: id, From: "Spares", What: "Goods", Count: 1, Lines: lines, Price: dollars(price)}, Stamp{"Wren", agreedOn})
+		return err
+	}
+	require.NoError(t, buy("B-001", 100, "work:gaskets"))
+	require.ErrorContains(t, buy("B-002", 101, "work:shells"), "with tax")
+	require.NoError(t, buy("B-002", 100, "work:shells"))
+	require.Equal(t, "225.00", s.Committed().Number())
+	require.Equal(t, "0.00", s.Left().Number())
+	doing(t, s, &Worked{Who: "Jory", Task: "sorting", Hours: 1, Rate: dollars(80)})
+	require.Equal(t, "315.00", s.Committed().Number(), "at the scope's own share, 25 of 200")
+}

@@ -83,7 +83,7 @@ func (a *Agreement) checkScope(s *Story) error {
 	if p == nil || p.Kind != "scope" {
 		return Errorf(Conflict, "issue it: fettle scope "+s.Job.Number+" --issue", "there is no issued scope %s revision %d to agree to", a.Paper, a.Revision)
 	}
-	if last := s.lastScope(); last.Revision != p.Revision {
+	if last := s.LastScope(); last.Revision != p.Revision {
 		return Errorf(Conflict, fmt.Sprintf("agree to revision %d, or issue the older one's content again", last.Revision), "%s revision %d was replaced by revision %d", a.Paper, a.Revision, last.Revision)
 	}
 	for _, r := range a.Refused {
@@ -140,7 +140,8 @@ func (s *Story) Issued(number string, revision int) *Issued {
 	return nil
 }
 
-func (s *Story) lastScope() *Issued {
+// LastScope is the scope issued last, or nil.
+func (s *Story) LastScope() *Issued {
 	for i := len(s.Papers) - 1; i >= 0; i-- {
 		if s.Papers[i].Kind == "scope" {
 			return &s.Papers[i]

@@ -46,7 +46,7 @@ func (s *Story) Outcomes() []Outcome {
 		}
 		i := at(subsystem)
 		out[i].Hours += w.Hours
-		by[i].labour += round(float64(Minor(w.Rate)) * w.Hours)
+		by[i].labour += w.charge()
 	}
 	for _, o := range s.Outwork {
 		if o.State == OutworkAccepted {
@@ -65,14 +65,6 @@ func (s *Story) Outcomes() []Outcome {
 		o.Spent = MinorMoney(b.labour+b.outwork+b.goods, code)
 	}
 	return out
-}
-
-// charge is what outwork costs: as charged, or as priced.
-func (o Outwork) charge() Money {
-	if o.Charged != nil {
-		return *o.Charged
-	}
-	return o.Price
 }
 
 // subsystemOf is the subsystem of the first of some lines, by the agreed lines, else by their ids: "work:head@engine:reface".

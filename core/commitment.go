@@ -1,5 +1,7 @@
 package core
 
+import "slices"
+
 // currency is the job's one currency, as far as its story tells.
 func (s *Story) currency() string {
 	for _, a := range s.Agreements {
@@ -91,41 +93,55 @@ func (s *Story) notesSince(gate string) []Note {
 	return since
 }
 
-// Committed is what is spent or promised so far, before tax: hours at their rates, goods not returned, outwork not refused.
+// Committed is what is spent or promised so far, with the tax that the scope reckons with: hours at their rates, goods not returned, outwork not
+// refused.
 func (s *Story) Committed() Money {
 	total := int64(0)
 	for _, w := range s.Hours {
-		total += int64(round(float64(Minor(w.Rate)) * w.Hours))
+		total += s.taxed(w.charge(), w.Line)
 	}
 	for _, o := range s.Outwork {
-		if o.State == OutworkRefused {
-			continue
-		}
-		if o.Charged != nil {
-			total += Minor(*o.Charged)
-		} else {
-			total += Minor(o.Price)
+		if o.State != OutworkRefused {
+			total += s.taxed(Minor(o.charge()), o.Lines...)
 		}
 	}
 	for _, p := range s.Purchases {
 		if p.State != PurchaseReturned {
-			total += Minor(p.Price)
+			total += s.taxed(Minor(p.Price), p.Lines...)
 		}
 	}
 	return MinorMoney(total, s.currency())
 }
 
-// mayCommit refuses what would go beyond the sum authorised.
-func (s *Story) mayCommit(more Money) error {
+// taxed adds to an amount before tax what tax the scope reckons with: that of the lines it is for, or of the whole scope where it is for none
+// of them. Before a scope is issued no tax is known, and none is added.
+func (s *Story) taxed(net int64, lines ...string) int64 {
+	var amount, tax int64
+	for _, l := range s.scopeLines() {
+		if slices.Contains(lines, l.ID) {
+			amount, tax = amount+Minor(l.Amount), tax+Minor(l.Tax)
+		}
+	}
+	if p := s.priced(); amount == 0 && p != nil {
+		amount, tax = Minor(p.Expected), Minor(p.Total)-Minor(p.Expected)
+	}
+	if amount <= 0 {
+		return net
+	}
+	return net + round(float64(net)*float64(tax)/float64(amount))
+}
+
+// mayCommit refuses what would go beyond the sum authorised: a price before tax, for lines of the order.
+func (s *Story) mayCommit(more Money, lines ...string) error {
 	if Minor(more) < 0 {
 		return Errorf(Invalid, "write an amount like 420", "a price cannot be less than nothing")
 	}
 	if c := s.currency(); c != "XXX" && more.CurrencyCode() != "" && more.CurrencyCode() != c {
 		return Errorf(Invalid, "write it in "+c, "the job is in %s, not %s", c, more.CurrencyCode())
 	}
-	is, may := Minor(s.Committed())+Minor(more), Minor(s.Authorised())
+	is, may := Minor(s.Committed())+s.taxed(Minor(more), lines...), Minor(s.Authorised())
 	if is > may {
-		return Errorf(Conflict, "ask first: fettle change "+s.Job.Number, "with this %s would be spent or promised before tax, and %s is authorised with tax",
+		return Errorf(Conflict, "ask first: fettle change "+s.Job.Number, "with this %s would be spent or promised with tax, and %s is authorised",
 			MinorMoney(is, s.currency()), s.Authorised())
 	}
 	return nil

@@ -78,7 +78,7 @@ func (f *Fit) Check(s *Story) error {
 		return Errorf(Conflict, "put it right, or say why it will do: --why WORDS", "not within the limits of new: %s", strings.Join(off, "; "))
 	}
 	if by := s.fitter(f); !blank(f.Second) && strings.EqualFold(f.Second, by) {
-		return Errorf(Conflict, "let somebody else look it over: --second NAME", "%s fitted %s, and cannot be the second person too", by, f.words())
+		return Errorf(Conflict, "let somebody else look it over: --second NAME", "%s fitted %s, and cannot be the second person too", by, f.Words())
 	}
 	return nil
 }
@@ -92,7 +92,7 @@ func (f *Fit) looksOver() bool {
 func (s *Story) fitter(f *Fit) string {
 	if f.looksOver() {
 		for _, g := range slices.Backward(s.Fits) {
-			if g.words() == f.words() && !g.looksOver() {
+			if g.Words() == f.Words() && !g.looksOver() {
 				return g.By
 			}
 		}
@@ -126,7 +126,7 @@ func (s *Story) Unchecked() []string {
 	of := map[string]last{}
 	var order []string
 	for _, f := range s.Fits {
-		w := f.words()
+		w := f.Words()
 		l, known := of[w]
 		if !f.looksOver() || !known {
 			l = last{by: f.By}
@@ -150,18 +150,16 @@ func SafetyWork(subsystem string, p *Part) bool {
 	return p.SafetyCritical
 }
 
-// Words name what is fitted: the place, or the tag with its words.
-func (f *Fit) Words() string { return f.words() }
-
 // Address is how what is fitted is named again: the place, or the tag.
 func (f *Fit) Address() string {
 	if f.Subsystem == "" && f.Tag != "" {
 		return f.Tag
 	}
-	return f.words()
+	return f.Words()
 }
 
-func (f *Fit) words() string {
+// Words name what is fitted: the place, or the tag with its words.
+func (f *Fit) Words() string {
 	if f.Subsystem != "" {
 		return Place{Subsystem: f.Subsystem, Unit: f.Unit, Target: f.Target}.String()
 	}

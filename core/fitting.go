@@ -118,10 +118,10 @@ func (s *Story) BuildSheet() []FittedPart {
 	sheet := []FittedPart{}
 	open := s.Unchecked()
 	for _, f := range s.Fits {
-		i := slices.IndexFunc(sheet, func(p FittedPart) bool { return p.What == f.words() })
+		i := slices.IndexFunc(sheet, func(p FittedPart) bool { return p.What == f.Words() })
 		if i < 0 {
 			i = len(sheet)
-			sheet = append(sheet, FittedPart{What: f.words(), Subsystem: f.Subsystem, Readings: []Fitted{}, Torques: []Torque{}, Shims: []Shim{}, OneUse: []string{}, Why: []string{}})
+			sheet = append(sheet, FittedPart{What: f.Words(), Subsystem: f.Subsystem, Readings: []Fitted{}, Torques: []Torque{}, Shims: []Shim{}, OneUse: []string{}, Why: []string{}})
 		}
 		sheet[i].add(f)
 	}

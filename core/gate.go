@@ -39,9 +39,6 @@ func (p Issued) Places(name string) ([]string, error) {
 	return found, nil
 }
 
-// LastScope is the scope issued last, or nil.
-func (s *Story) LastScope() *Issued { return s.lastScope() }
-
 // Needs says what a gate still needs before it is passed, and how that is written down; "" if nothing. An offer may have ended by now.
 func (s *Story) Needs(gate string, now time.Time) string {
 	record := func(word string) string {
@@ -72,7 +69,7 @@ func (s *Story) Needs(gate string, now time.Time) string {
 }
 
 func (s *Story) budgetNeeds(now time.Time, record string) string {
-	a, p := s.Agreed(GateBudget), s.lastScope()
+	a, p := s.Agreed(GateBudget), s.LastScope()
 	again := "issue it again: fettle scope " + s.Job.Number + " --issue"
 	switch {
 	case s.altered() != "":

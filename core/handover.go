@@ -99,8 +99,8 @@ func (s *Story) OpenAtHandover() []string {
 		}
 	}
 	for _, p := range s.Purchases {
-		if p.Exchange != nil && !p.ExchangeBack && p.State != PurchaseReturned {
-			open = append(open, fmt.Sprintf("%s: exchange charge %s is not back from %s", p.ID, p.Exchange, p.From))
+		if held := p.Outstanding(); held != nil {
+			open = append(open, fmt.Sprintf("%s: exchange charge %s is not back from %s", p.ID, held, p.From))
 		}
 	}
 	for _, n := range s.Notes {

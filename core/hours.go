@@ -56,6 +56,9 @@ func (w *Worked) fold(s *Story, at Stamp) {
 	}
 }
 
+// charge is what the hours come to, in minor units before tax.
+func (w Worked) charge() int64 { return round(float64(Minor(w.Rate)) * w.Hours) }
+
 func (w *Worked) leads(s *Story) string {
 	if w.Line == "" {
 		return ""
@@ -213,7 +216,7 @@ func (s *Story) TaskHours(expected func(task, line string) *Range3) []TaskHours 
 		}
 		t := &out[i]
 		t.Hours += w.Hours
-		labour[i] += round(float64(Minor(w.Rate)) * w.Hours)
+		labour[i] += w.charge()
 		if code := w.Rate.CurrencyCode(); code != "" {
 			t.Labour = MinorMoney(labour[i], code)
 		}

@@ -50,8 +50,14 @@ const (
 	OutworkRefused  = "refused"
 )
 
-// PriceTypes are how an outworker's or supplier's price binds.
-var PriceTypes = []string{"fixed", "estimate"}
+// How an outworker's or supplier's price binds.
+const (
+	PriceFixed    = "fixed"
+	PriceEstimate = "estimate"
+)
+
+// PriceTypes are all of them.
+var PriceTypes = []string{PriceFixed, PriceEstimate}
 
 // Kind is "outwork".
 func (o *Outwork) Kind() string { return "outwork" }
@@ -98,7 +104,7 @@ func (o *Outwork) Check(s *Story) error {
 			return Errorf(Conflict, "say where it is: fettle tag "+s.Job.Number+" "+n, "%s is %s", t.words(), t.State)
 		}
 	}
-	return s.mayCommit(o.Price)
+	return s.mayCommit(o.Price, o.Lines...)
 }
 
 // asksInOrder reports whether each thing is asked once, its low bound not above its high one.
@@ -155,7 +161,7 @@ func (r *Received) Check(s *Story) error {
 		return Errorf(Invalid, "say why: --why WORDS", "a refusal has no reason")
 	case r.Accepted && blank(r.Lies):
 		return Errorf(Invalid, "say where it is put: --lies \"rack 2\"", "%s comes back and nobody could find it", o.ID)
-	case r.Charged != nil && o.Type == PriceTypes[0] && Minor(*r.Charged) > Minor(o.Price) && blank(r.Why):
+	case r.Charged != nil && o.Type == PriceFixed && Minor(*r.Charged) > Minor(o.Price) && blank(r.Why):
 		return Errorf(Conflict, "leave --charged out, or say why it is right: --why WORDS", "the price was fixed at %s, and %s is charged", o.Price, *r.Charged)
 	}
 	if !r.Accepted {
@@ -207,6 +213,14 @@ func (r *Received) fold(s *Story, at Stamp) {
 	}
 }
 
+// charge is what outwork costs: as charged, or as priced.
+func (o Outwork) charge() Money {
+	if o.Charged != nil {
+		return *o.Charged
+	}
+	return o.Price
+}
+
 // Range says what was asked, "2.4790 to 2.4795 in".
 func (a Asked) Range() string {
 	switch {
@@ -229,8 +243,7 @@ func (a Asked) Meets(q Quantity) (bool, error) {
 	if err != nil {
 		return false, err
 	}
-	const slack = 1e-9
-	return (a.Low == nil || x >= *a.Low-slack) && (a.High == nil || x <= *a.High+slack), nil
+	return within(x, a.Low, a.High), nil
 }
 
 // Sent finds outwork by its number, or nil.

@@ -71,7 +71,7 @@ func (p *Purchase) Check(s *Story) error {
 			return err
 		}
 	}
-	return s.mayCommit(p.Price)
+	return s.mayCommit(p.Price, p.Lines...)
 }
 
 func (p *Purchase) fold(s *Story, at Stamp) {

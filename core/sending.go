@@ -193,14 +193,18 @@ func (s *Story) ToSend() []Line {
 
 // scopeLines are the lines of the agreed scope, or else of the one issued last.
 func (s *Story) scopeLines() []Line {
-	p := s.lastScope()
+	if p := s.priced(); p != nil {
+		return p.Lines
+	}
+	return nil
+}
+
+// priced is the agreed scope, or else the one issued last; nil if none is.
+func (s *Story) priced() *Issued {
 	if a := s.Agreed(GateBudget); a != nil {
-		p = s.Issued(a.Paper, a.Revision)
+		return s.Issued(a.Paper, a.Revision)
 	}
-	if p == nil {
-		return nil
-	}
-	return p.Lines
+	return s.LastScope()
 }
 
 // Sends gives the tags of the parts that lines serve, as far as the pieces lie in the shop. A tag of a whole unit is not one of them.

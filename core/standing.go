@@ -62,18 +62,14 @@ func (s *Story) Account() Account {
 	var labour, goods, outwork, promised, exchange int64
 	for _, w := range s.Hours {
 		a.Hours += w.Hours
-		labour += round(float64(Minor(w.Rate)) * w.Hours)
+		labour += w.charge()
 	}
 	for _, o := range s.Outwork {
-		price := Minor(o.Price)
-		if o.Charged != nil {
-			price = Minor(*o.Charged)
-		}
 		switch o.State {
 		case OutworkAccepted:
-			outwork += price
+			outwork += Minor(o.charge())
 		case OutworkOut:
-			promised += price
+			promised += Minor(o.charge())
 		}
 	}
 	for _, p := range s.Purchases {
@@ -83,8 +79,8 @@ func (s *Story) Account() Account {
 		case PurchaseOrdered:
 			promised += Minor(p.Price)
 		}
-		if p.Exchange != nil && !p.ExchangeBack && p.State != PurchaseReturned {
-			exchange += Minor(*p.Exchange)
+		if held := p.Outstanding(); held != nil {
+			exchange += Minor(*held)
 		}
 	}
 	received := Minor(s.Paid(PayReceived, "")) - Minor(s.Paid(PayRefunded, ""))

@@ -102,7 +102,7 @@ type agreedJSON struct {
 	Gates           []gateJSON       `json:"gates"`
 	Agreements      []core.Agreement `json:"agreements"`
 	Authorised      core.Money       `json:"authorised"`
-	Committed       core.Money       `json:"committed"` // before tax
+	Committed       core.Money       `json:"committed"` // with tax
 	Left            core.Money       `json:"left"`
 	Contingency     core.Money       `json:"contingency"`
 	ContingencyLeft core.Money       `json:"contingency_left"`
@@ -164,7 +164,7 @@ func printAgreed(w io.Writer, s *shop, v agreedJSON) {
 	fmt.Fprintln(w)
 	t = newTable("", ">", "")
 	t.add("authorised", amount(v.Authorised), "with tax; change notes approved since are in it")
-	t.add("spent or promised", amount(v.Committed), "before tax")
+	t.add("spent or promised", amount(v.Committed), "with tax, as the scope reckons it")
 	t.add("left", amount(v.Left), "")
 	if core.Minor(v.Contingency) > 0 {
 		t.add("contingency left", amount(v.ContingencyLeft), "of "+amount(v.Contingency)+", drawn by change note alone")

@@ -99,7 +99,7 @@ func printOutwork(w io.Writer, s *shop, o core.Outwork) {
 		t.add("promised", s.day(o.Due))
 	}
 	price := amount(o.Price) + " " + o.Price.CurrencyCode()
-	if o.Type != core.PriceTypes[0] {
+	if o.Type != core.PriceFixed {
 		price += ", not fixed"
 	}
 	if o.Charged != nil {

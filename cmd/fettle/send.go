@@ -102,9 +102,9 @@ func (f sendFlags) outwork(s *shop, story core.Story, p core.Plan) (core.Outwork
 	if len(f.tags) == 0 {
 		o.Tags = story.Sends(v.lines)
 	}
-	o.To, o.Lines, o.Type = knownParty(story, o.To), v.ids, core.PriceTypes[0]
+	o.To, o.Lines, o.Type = knownParty(story, o.To), v.ids, core.PriceFixed
 	if f.estimated {
-		o.Type = core.PriceTypes[1]
+		o.Type = core.PriceEstimate
 	}
 	if o.Work == "" {
 		o.Work = v.names()
@@ -214,7 +214,7 @@ func printOut(w io.Writer, s *shop, v outJSON, now time.Time) {
 		if o.Late(now) {
 			is = "LATE"
 		}
-		if o.Type != core.PriceTypes[0] {
+		if o.Type != core.PriceFixed {
 			price += ", not fixed"
 		}
 		t.add(o.ID, o.To, strings.Join(o.Tags, " "), s.day(o.Sent.At), s.day(o.Due), price, is, o.Work)
