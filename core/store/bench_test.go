@@ -70,13 +70,3 @@ func BenchmarkAppendOne(b *testing.B) {
 		require.NoError(b, err)
 	}
 }
-
-// TestImportIsFast guards the figure promised: 2,000 findings on the disk in under a second.
-func TestImportIsFast(t *testing.T) {
-	b := newBook(t)
-	fs := rows(2000)
-	start := time.Now()
-	_, err := b.AddFindings(t.Context(), "J-001", fs)
-	require.NoError(t, err)
-	require.Less(t, time.Since(start), time.Second)
-}
