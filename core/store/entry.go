@@ -94,6 +94,10 @@ func (b *Book) insert(ctx context.Context, tx *sql.Tx, entries []Entry) ([]bool,
 	batch := newID(now)
 	opened := map[string]bool{"": true}
 	fresh := make([]bool, len(entries))
+	var before int64
+	if err := tx.QueryRowContext(ctx, `SELECT coalesce(max(seq), 0) FROM entries`).Scan(&before); err != nil {
+		return nil, err
+	}
 	for i := range entries {
 		e := &entries[i]
 		e.fill(now, batch)
@@ -123,7 +127,7 @@ func (b *Book) insert(ctx context.Context, tx *sql.Tx, entries []Entry) ([]bool,
 			}
 		}
 	}
-	return fresh, nil
+	return fresh, keepWords(ctx, tx, before)
 }
 
 func (e *Entry) fill(now time.Time, batch string) {

@@ -102,6 +102,15 @@ func whereNow(ctx context.Context, tx *sql.Tx, found []Found) error {
 	return nil
 }
 
+// keepWords notes the words of the entries that came after one: every text of what is looked for by word.
+func keepWords(ctx context.Context, tx *sql.Tx, after int64) error {
+	_, err := tx.ExecContext(ctx, `INSERT INTO words (rowid, body)
+		SELECT e.seq, (SELECT group_concat(atom, ' ') FROM json_tree(e.body) WHERE type = 'text' AND key NOT IN ('by', 'at'))
+		FROM entries e WHERE e.seq > ? AND (e.kind IN ('tag', 'unit', 'vehicle', 'outwork', 'purchase', 'surprise', 'snag')
+			OR e.kind = 'finding' AND coalesce(json_extract(e.body, '$.note'), '') <> '')`, after)
+	return err
+}
+
 // words writes what was typed as a query: every run of letters and digits must be there, the last may go on.
 func words(text string) string {
 	parts := strings.FieldsFunc(text, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })

@@ -1,6 +1,7 @@
 package store
 
 import (
+	"fmt"
 	"bytes"
 	"strings"
 	"testing"
@@ -77,7 +78,7 @@ func TestImportJobRefuses(t *testing.T) {
 		"cut short":       {strings.Join(lines[:5], ""), core.Invalid},
 		"cut in a line":   {parcel[:len(parcel)/2], core.Invalid},
 		"a line missing":  {strings.Join(append(lines[:3:3], lines[4:]...), ""), core.Invalid},
-		"newer":           {strings.Replace(parcel, `"schema":2`, `"schema":9`, 1), core.Newer},
+		"newer":           {strings.Replace(parcel, fmt.Sprintf(`"schema":%d`, Schema), `"schema":99`, 1), core.Newer},
 		"another job's":   {strings.Replace(parcel, `"job":"J-001","kind":"finding"`, `"job":"J-002","kind":"finding"`, 1), core.Invalid},
 		"changed paper":   {strings.Replace(parcel, "AP9wYWdlcw==", "AP9wYWdlcg==", 1), core.Invalid},
 		"changed picture": {strings.Replace(parcel, "cGljdHVyZQ==", "cGljdHVyZA==", 1), core.Invalid},
