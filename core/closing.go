@@ -139,7 +139,7 @@ func (s *Story) notDoneOf(n Note) []string {
 		}
 		switch {
 		case n.State == NoteExpired:
-			not = append(not, fmt.Sprintf("%s: not answered in time on %s", p.Found, n.ID))
+			not = append(not, fmt.Sprintf("%s: not answered in time on %s%s", p.Found, n.ID, safety))
 		case n.State == NoteDeclined || i < 0 || n.Answered[i].Option == 0:
 			not = append(not, fmt.Sprintf("%s: declined by %s on %s%s", p.Found, n.Who, n.ID, safety))
 		case p.Options[n.Answered[i].Option-1].Leaves:
