@@ -16,7 +16,8 @@ func (c *command) yardCommand() *cobra.Command {
 	return &cobra.Command{
 		Use: "yard", Short: "All jobs at once: what waits for whom, what is late, hours left, places occupied", Args: cobra.NoArgs,
 		Long: `All jobs that are not handed over, late ones first: where each stands and since when, what it waits for, the hours left of what was agreed. Then what
-is out and on order across the jobs, and what lies where. How many people work how many hours a week is people and weekly_hours in fettle.yaml.`,
+is out and on order across the jobs, and what lies where. How many hours a week there are for all jobs
+together is weekly_hours in fettle.yaml.`,
 		Example: "  fettle yard\n  fettle yard --json",
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return c.withShop(cmd.Context(), func(s *shop) error {
@@ -42,7 +43,7 @@ type yardJSON struct {
 	Places      []yardPlace `json:"places"`
 	HoursAgreed float64     `json:"hours_agreed"`
 	HoursLeft   float64     `json:"hours_left"`
-	HoursWeek   float64     `json:"hours_week"` // of everybody; 0: the settings do not say
+	HoursWeek   float64     `json:"hours_week"` // for all jobs together; 0: the settings do not say
 }
 
 type yardJob struct {
@@ -76,7 +77,7 @@ type yardPlace struct {
 
 // yard looks at every job that is not handed over.
 func yard(s *shop, stories []core.Story) yardJSON {
-	y := yardJSON{Jobs: []yardJob{}, Out: []yardOut{}, Places: []yardPlace{}, HoursWeek: float64(s.settings.People) * s.settings.WeeklyHours}
+	y := yardJSON{Jobs: []yardJob{}, Out: []yardOut{}, Places: []yardPlace{}, HoursWeek: s.settings.WeeklyHours}
 	now := s.c.clock()
 	for _, story := range stories {
 		if story.Job.State == core.StateHandedOver {
@@ -112,7 +113,7 @@ func yard(s *shop, stories []core.Story) yardJSON {
 }
 
 func yardJobOf(story core.Story, out []yardOut, now time.Time) yardJob {
-	j := yardJob{Job: story.Job.Number, Title: story.Job.Title, Owner: story.Job.Owner.Name, State: story.Job.State, Since: story.Job.Opened, Waits: list(story.Waits()), Late: list(overdue(story, now))}
+	j := yardJob{Job: story.Job.Number, Title: story.Job.Title, Owner: story.Job.Owner.Name, State: story.Job.State, Since: story.Job.Opened, Waits: orEmpty(story.Waits()), Late: orEmpty(overdue(story, now))}
 	if n := len(story.Moves); n > 0 {
 		j.Since = story.Moves[n-1].At
 	}
@@ -213,7 +214,7 @@ func (c *command) printLoad(y yardJSON) {
 	case y.HoursAgreed == 0:
 		c.print("No hours are agreed yet.")
 	case y.HoursWeek == 0:
-		para(c.out, "", fmt.Sprintf("%s h left of %s agreed. How many weeks that is, people and weekly_hours in fettle.yaml would tell.", spent(y.HoursLeft), spent(y.HoursAgreed)))
+		para(c.out, "", fmt.Sprintf("%s h left of %s agreed. How many weeks that is, weekly_hours in fettle.yaml would tell.", spent(y.HoursLeft), spent(y.HoursAgreed)))
 	default:
 		para(c.out, "", fmt.Sprintf("%s h left of %s agreed: %.1f weeks at %s h a week.", spent(y.HoursLeft), spent(y.HoursAgreed), y.HoursLeft/y.HoursWeek, spent(y.HoursWeek)))
 	}
