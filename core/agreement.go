@@ -91,8 +91,8 @@ func (a *Agreement) checkScope(s *Story) error {
 			return Errorf(Invalid, "name a line of the scope, or a part like gearbox/case", "nothing on %s revision %d is called %q", p.Number, p.Revision, r)
 		}
 	}
-	if s.altered() != "" {
-		return Errorf(Conflict, "tell the owner in writing, and record it with: fettle job mark ... --told", "a mark looks altered (%s): nothing is agreed before the owner is told", s.altered())
+	if s.Job.Altered() != "" {
+		return Errorf(Conflict, "tell the owner in writing, and record it with: fettle job mark ... --told", "a mark looks altered (%s): nothing is agreed before the owner is told", s.Job.Altered())
 	}
 	return nil
 }
@@ -168,7 +168,7 @@ func (s *Story) Covered(line string) error {
 	if a == nil {
 		return s.needs(GateBudget, "ordered")
 	}
-	if altered := s.altered(); altered != "" {
+	if altered := s.Job.Altered(); altered != "" {
 		return Errorf(Conflict, "tell the owner in writing, and record it with: fettle job mark ... --told", "a mark looks altered (%s): nothing is ordered before the owner is told", altered)
 	}
 	covers := func(n Note) bool { return n.covers(line) }
@@ -195,23 +195,6 @@ func (s *Story) Covered(line string) error {
 		}
 	}
 	return nil
-}
-
-// altered names a mark that looks altered and of which the owner has not been told in writing; "" if there is none.
-func (s *Story) altered() string {
-	marks := []Mark{}
-	if s.Job.Vehicle != nil {
-		marks = append(marks, s.Job.Vehicle.Marks...)
-	}
-	for _, u := range s.Job.Units {
-		marks = append(marks, u.Marks...)
-	}
-	for _, m := range marks {
-		if m.Says == MarkAltered && blank(m.Told) {
-			return m.Where
-		}
-	}
-	return ""
 }
 
 // mayAuthorise refuses who may not speak for the job, or not for so much. The owner may for any sum, unless the shop's book of parties says less.

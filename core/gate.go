@@ -72,8 +72,8 @@ func (s *Story) budgetNeeds(now time.Time, record string) string {
 	a, p := s.Agreed(GateBudget), s.LastScope()
 	again := "issue it again: fettle scope " + s.Job.Number + " --issue"
 	switch {
-	case s.altered() != "":
-		return fmt.Sprintf("the owner told in writing of the mark at %s that looks altered: fettle job mark ... --told", s.altered())
+	case s.Job.Altered() != "":
+		return fmt.Sprintf("the owner told in writing of the mark at %s that looks altered: fettle job mark ... --told", s.Job.Altered())
 	case p == nil:
 		return "an issued scope: fettle scope " + s.Job.Number + " --issue"
 	case a != nil && a.Paper == p.Number && a.Revision == p.Revision:

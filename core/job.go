@@ -95,6 +95,29 @@ type Mark struct {
 	Told string `json:"told,omitempty"`
 }
 
+// Marks are all identity marks of a job: its vehicle's, then its units', those taken out too.
+func (j Job) Marks() []Mark {
+	var all []Mark
+	if j.Vehicle != nil {
+		all = append(all, j.Vehicle.Marks...)
+	}
+	for _, u := range j.Units {
+		all = append(all, u.Marks...)
+	}
+	return all
+}
+
+// Altered says where a mark stands that looks altered and of which the owner has not been told in writing; "" if there is none. It stops orders,
+// agreements and scope.
+func (j Job) Altered() string {
+	for _, m := range j.Marks() {
+		if m.Says == MarkAltered && blank(m.Told) {
+			return m.Where
+		}
+	}
+	return ""
+}
+
 // MarkWords are what a mark may say, in the words printed.
 var MarkWords = []string{"agrees", "later or earlier type", "from another model", "unknown", "not found yet", "looks altered"}
 

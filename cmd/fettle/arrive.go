@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
-	"github.com/spf13/pflag"
 
 	"github.com/fettle-tools/fettle/core"
 	"github.com/fettle-tools/fettle/core/config"
@@ -44,7 +43,7 @@ the shop folder wins.`,
 				if err != nil {
 					return err
 				}
-				if !anyGiven(cmd) {
+				if !acting(cmd) {
 					return c.showArrival(cmd.Context(), s, story, list)
 				}
 				if story, err = c.arrive(cmd, s, story, list, f); err != nil {
@@ -69,12 +68,6 @@ the shop folder wins.`,
 	fs.StringVar(&f.brief.Ran, "ran", "", "`WHEN` it last ran: "+strings.Join(core.RanWords, ", "))
 	fs.StringVar(&f.brief.Worked, "worked", "", "`HOW` it worked: "+strings.Join(core.WorkedWords, ", "))
 	return cmd
-}
-
-// anyGiven reports whether any flag of the command's own was given.
-func anyGiven(cmd *cobra.Command) (given bool) {
-	cmd.LocalNonPersistentFlags().VisitAll(func(f *pflag.Flag) { given = given || f.Changed && f.Name != "help" })
-	return given
 }
 
 // arrive lays what was given over what was said before, and writes it down.

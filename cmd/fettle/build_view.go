@@ -20,7 +20,7 @@ type buildJSON struct {
 func (c *command) showBuild(s *shop, story core.Story) error {
 	sheet := story.BuildSheet()
 	if c.asJSON() {
-		return writeJSON(c.out, buildJSON{story.Job.Number, story.Job.State, sheet, list(story.Unchecked())})
+		return writeJSON(c.out, buildJSON{story.Job.Number, story.Job.State, sheet, orEmpty(story.Unchecked())})
 	}
 	if len(sheet) == 0 {
 		c.print("Nothing is fitted yet.\n\n  " + c.self() + " build " + story.Job.Number + " PART --reading \"end-float 10 thou\" --torque \"case bolts 20 lbf ft\" --by NAME")
@@ -135,7 +135,7 @@ func (c *command) showFit(story core.Story, f core.Fit, sheet core.UnitSheet) er
 	i := slices.IndexFunc(all, func(p core.FittedPart) bool { return p.What == f.Words() })
 	open := slices.Contains(story.Unchecked(), f.Words())
 	if c.asJSON() {
-		return writeJSON(c.out, fitJSON{story.Fits[len(story.Fits)-1], list(left), open})
+		return writeJSON(c.out, fitJSON{story.Fits[len(story.Fits)-1], orEmpty(left), open})
 	}
 	c.print(f.Words() + ": noted")
 	if i >= 0 {

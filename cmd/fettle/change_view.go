@@ -21,7 +21,7 @@ type changesJSON struct {
 
 func (c *command) showChanges(s *shop, story core.Story) error {
 	_, left := story.Contingency()
-	v := changesJSON{story.Job.Number, orEmpty(story.Gathering()), orEmpty(story.Surprises), orEmpty(story.Notes), story.Authorised(), left, list(story.Trailer())}
+	v := changesJSON{story.Job.Number, orEmpty(story.Gathering()), orEmpty(story.Surprises), orEmpty(story.Notes), story.Authorised(), left, orEmpty(story.Trailer())}
 	if c.asJSON() {
 		return writeJSON(c.out, v)
 	}
@@ -122,7 +122,7 @@ type noteJSON struct {
 
 func (c *command) showNote(s *shop, story core.Story, number string) error {
 	n := *story.Note(number)
-	v := noteJSON{Note: n, Trailer: list(story.Trailer()), Effect: story.Would(nil)}
+	v := noteJSON{Note: n, Trailer: orEmpty(story.Trailer()), Effect: story.Would(nil)}
 	var first []core.NoteAnswer
 	for _, id := range n.Surprises {
 		v.About = append(v.About, *story.Surprise(id))

@@ -61,7 +61,7 @@ type closingJSON struct {
 }
 
 func (c *command) showClosing(s *shop, story core.Story) error {
-	v := closingJSON{story.Job.Number, story.Job.State, list(story.OpenAtHandover()), list(story.ByTrailer()), story.BuildSheet(), story.NotDone(), story.Outcomes(), story.Account(), story.Handover}
+	v := closingJSON{story.Job.Number, story.Job.State, orEmpty(story.OpenAtHandover()), orEmpty(story.ByTrailer()), story.BuildSheet(), story.NotDone(), story.Outcomes(), story.Account(), story.Handover}
 	if c.asJSON() {
 		return writeJSON(c.out, v)
 	}

@@ -13,11 +13,11 @@ import (
 
 // demoParties are those the demo's shop deals with, all invented.
 func (s *shop) demoParties(ctx context.Context) error {
-	free, err := s.money("0")
+	free, err := core.NewMoney("0", s.settings.Currency)
 	if err != nil {
 		return err
 	}
-	may, err := s.money("150")
+	may, err := core.NewMoney("150", s.settings.Currency)
 	if err != nil {
 		return err
 	}
@@ -58,7 +58,7 @@ func (s *shop) demoWork(ctx context.Context, job core.Job) (core.Plan, error) {
 
 // demoStrip takes the vehicle in, has the strip-down agreed, takes it down to the bare frame and tags what comes off.
 func (s *shop) demoStrip(ctx context.Context, p core.Plan) error {
-	upTo, err := s.money("9000")
+	upTo, err := core.NewMoney("9000", s.settings.Currency)
 	if err != nil {
 		return err
 	}
@@ -145,11 +145,18 @@ func (s *shop) demoOut(ctx context.Context, p core.Plan) error {
 	scope := story.Papers[len(story.Papers)-1]
 	var failed error
 	money := func(text string) core.Money {
-		m, err := s.money(text)
+		m, err := core.NewMoney(text, s.settings.Currency)
 		if err != nil {
 			failed = err
 		}
 		return m
+	}
+	due := func(text string) time.Time {
+		day, err := s.typedDate("due", text)
+		if err != nil {
+			failed = err
+		}
+		return day
 	}
 	upTo := core.MinorMoney((core.Minor(p.WorkOrder.Total)+core.Minor(p.Budget.Contingency))/100_000*100_000+100_000, s.settings.Currency)
 	deposit := core.MinorMoney(core.Minor(upTo)*3/10, s.settings.Currency)
@@ -165,10 +172,10 @@ func (s *shop) demoOut(ctx context.Context, p core.Plan) error {
 		&core.Payment{Is: core.PayAsked, Party: "Marta Wellbeck", Sum: deposit, Stage: "deposit on approval of the scope"},
 		&core.Payment{Is: core.PayReceived, Party: "Marta Wellbeck", Sum: deposit, Stage: "deposit on approval of the scope", How: "transfer"},
 		&core.Outwork{ID: "O-001", To: "Tern Lane Grinding", Lines: orderLines(p, "bottom-end/main-journal", true), Tags: []string{"T-001-01", "T-001-02"}, Work: "Mains and pins to one common step, shells with it",
-			Asked: asked, Price: money("640"), Type: "fixed", Due: s.demoDay(21)},
+			Asked: asked, Price: money("640"), Type: "fixed", Due: due("3 weeks")},
 		&core.Received{Outwork: "O-001", Accepted: true, Lies: "rack 1, wrapped", Results: []core.Result{got("mains, all three", "2.4797 in", 2.4797), got("pins, all four", "1.9798 in", 1.9798)}},
-		&core.Outwork{ID: "O-002", To: "Pellow Spring Smiths", Lines: orderLines(p, "springs/spring-pair/front", true), Tags: []string{"T-006"}, Work: "Both front springs re-set alike", Price: money("420"), Type: "fixed", Due: s.demoDay(28)},
-		&core.Purchase{ID: "B-001", From: "Kestrel Row Reproductions", What: "Gearbox overhaul set", Count: 1, Lines: orderLines(p, "gearbox/layshaft-rollers", false), Price: money("395"), Due: s.demoDay(14)},
+		&core.Outwork{ID: "O-002", To: "Pellow Spring Smiths", Lines: orderLines(p, "springs/spring-pair/front", true), Tags: []string{"T-006"}, Work: "Both front springs re-set alike", Price: money("420"), Type: "fixed", Due: due("4 weeks")},
+		&core.Purchase{ID: "B-001", From: "Kestrel Row Reproductions", What: "Gearbox overhaul set", Count: 1, Lines: orderLines(p, "gearbox/layshaft-rollers", false), Price: money("395"), Due: due("2 weeks")},
 		&core.Delivery{Purchase: "B-001", State: core.PurchaseArrived, Lies: "rack 2, shelf 2"},
 		&core.Payment{Is: core.PayOut, Party: "Tern Lane Grinding", Sum: money("640"), Ref: "O-001", How: "transfer"},
 		&core.Surprise{ID: "C-001", Subsystem: "frame", Unit: "vehicle", Tag: "T-008", Found: "Frame, left rail behind the outrigger: a third old repair under the paint, plate lapped over rust", NotBefore: "it was under paint and filler until the frame was scraped",
@@ -182,12 +189,6 @@ func (s *shop) demoOut(ctx context.Context, p core.Plan) error {
 	}
 	_, err = s.book.Act(ctx, p.Job.Number, "Wenna", acts...)
 	return err
-}
-
-// demoDay is a day so many days from now.
-func (s *shop) demoDay(days int) time.Time {
-	now := s.c.clock().In(s.settings.Zone)
-	return time.Date(now.Year(), now.Month(), now.Day()+days, 0, 0, 0, 0, s.settings.Zone).UTC()
 }
 
 // orderLines are the ids of the lines of work that serve a part: of outwork, or of all.

@@ -130,13 +130,6 @@ func (c *command) newJobCommand() *cobra.Command {
 	return cmd
 }
 
-// What a brief may say of how the vehicle has lived.
-var (
-	storedWords = []string{"dry", "damp", "outdoors", "water"}
-	ranWords    = []string{"within 2 years", "longer", "never seen"}
-	workedWords = []string{"hard", "light"}
-)
-
 // jobFlags are what a job may be opened with.
 type jobFlags struct {
 	owner, vehicle, pack, extent string
@@ -183,9 +176,9 @@ func (j *jobFlags) job(title string) (core.Job, error) {
 		errs = append(errs, core.Errorf(core.Invalid, "use one of: "+strings.Join(words, ", "), "--%s %q", flag, value))
 	}
 	oneOf("extent", j.extent, core.ExtentBareFrame, core.ExtentNamed, core.ExtentAsNeeded, core.ExtentBench)
-	oneOf("stored", j.stored, storedWords...)
-	oneOf("ran", j.ran, ranWords...)
-	oneOf("worked", j.worked, workedWords...)
+	oneOf("stored", j.stored, core.StoredWords...)
+	oneOf("ran", j.ran, core.RanWords...)
+	oneOf("worked", j.worked, core.WorkedWords...)
 	if j.originality < 0 || j.originality > 4 {
 		errs = append(errs, core.Errorf(core.Invalid, "write 1 to 4, or leave it out", "--originality %d", j.originality))
 	}

@@ -155,17 +155,7 @@ func (k storyPaper) names(story core.Story, number string) (string, error) {
 
 // storyInput gathers what a paper is made from.
 func (s *shop) storyInput(ctx context.Context, k storyPaper, story core.Story, w written) (paper.StoryInput, error) {
-	set := s.settings
-	in := paper.StoryInput{Story: story, Shop: paper.Shop{Name: set.Shop.Name, Address: set.Shop.Address}, Number: w.Number, Revision: fmt.Sprint(w.Revision), Date: s.c.clock(), Zone: set.Zone}
-	if set.Shop.Contact != "" {
-		in.Shop.Contact = []string{set.Shop.Contact}
-	}
-	if !w.Issued {
-		in.Revision += " draft"
-	}
-	if w.Revision > 1 {
-		in.Replaces = fmt.Sprintf("%s revision %d", w.Number, w.Revision-1)
-	}
+	in := paper.StoryInput{Story: story, Shop: s.letterhead(), Number: w.Number, Revision: w.spoken(), Replaces: w.replaces(), Date: s.c.clock(), Zone: s.settings.Zone}
 	photos, err := s.book.Photos(ctx, story.Job.Number)
 	if err != nil {
 		return in, err
@@ -206,12 +196,7 @@ func (s *shop) issueStory(ctx context.Context, k storyPaper, in paper.StoryInput
 	if err != nil {
 		return err
 	}
-	asPDF := store.Paper{Job: in.Story.Job.Number, Kind: k.title, Number: w.Number, Revision: w.Revision, Inputs: inputs}
-	asHTML := asPDF
-	asPDF.Media, asPDF.Bytes = "application/pdf", pdf
-	asHTML.Media, asHTML.Bytes = "text/html", html
-	_, err = s.book.Issue(ctx, s.c.by(), asPDF, asHTML)
-	return err
+	return s.keep(ctx, store.Paper{Job: in.Story.Job.Number, Kind: k.title, Number: w.Number, Revision: w.Revision, Inputs: inputs}, pdf, html)
 }
 
 // paperNumbers offers what a paper of the kind named may be about.

@@ -83,6 +83,32 @@ type written struct {
 	Files    []string `json:"files"`
 }
 
+// spoken is the revision as printed; a draft says so.
+func (w written) spoken() string {
+	if !w.Issued {
+		return fmt.Sprint(w.Revision, " draft")
+	}
+	return fmt.Sprint(w.Revision)
+}
+
+// replaces is the paper that this one takes the place of; "" for a first revision.
+func (w written) replaces() string {
+	if w.Revision < 2 {
+		return ""
+	}
+	return fmt.Sprintf("%s revision %d", w.Number, w.Revision-1)
+}
+
+// letterhead is the shop as its papers name it.
+func (s *shop) letterhead() paper.Shop {
+	p := s.settings.Shop
+	head := paper.Shop{Name: p.Name, Address: p.Address}
+	if p.Contact != "" {
+		head.Contact = []string{p.Contact}
+	}
+	return head
+}
+
 // write prints a paper in both media, and keeps it in the book if it is issued.
 func (s *shop) write(ctx context.Context, k paperKind, p core.Plan, out string, issue bool) (written, error) {
 	if issue {
@@ -167,10 +193,9 @@ func place(files []paperFile, between func() error) error {
 // mayIssue refuses what stops a paper: an identity mark that looks altered, or prices asked too long ago. What was not seen or not
 // assessed stands at the top of the paper and does not stop it.
 func mayIssue(p core.Plan) error {
-	for _, q := range p.Problems {
-		if q.Severity == core.SeverityError && strings.Contains(q.Summary, "looks altered") {
-			return core.Errorf(core.Conflict, q.Next, "%s", q.Summary)
-		}
+	if where := p.Job.Altered(); where != "" {
+		return core.Errorf(core.Conflict, "stop work on this unit and tell the owner in writing; then write down how: fettle job mark ... --says \"looks altered\" --told WORDS",
+			"the mark at %s looks altered: nothing is ordered and no scope is issued", where)
 	}
 	if len(p.OldPrices) > 0 {
 		return core.Errorf(core.Conflict, "ask again, then:"+askAgain(p), "prices older than %d days: %s", core.PriceOldDays, strings.Join(p.OldPrices, ", "))
@@ -203,17 +228,8 @@ func askAgain(p core.Plan) string {
 func (s *shop) paperInput(ctx context.Context, p core.Plan, w written) (paper.Input, error) {
 	now := s.c.clock()
 	set := s.settings
-	in := paper.Input{Plan: p, Shop: paper.Shop{Name: set.Shop.Name, Address: set.Shop.Address}, Number: w.Number, Revision: fmt.Sprint(w.Revision), Date: now, Zone: set.Zone,
+	in := paper.Input{Plan: p, Shop: s.letterhead(), Number: w.Number, Revision: w.spoken(), Replaces: w.replaces(), Date: now, Zone: set.Zone,
 		ValidUntil: now.AddDate(0, 0, set.ValidDays), Terms: set.Terms, Rates: set.Rates, HoursPerWeek: set.WeeklyHours, Storage: set.Payment}
-	if set.Shop.Contact != "" {
-		in.Shop.Contact = []string{set.Shop.Contact}
-	}
-	if !w.Issued {
-		in.Revision += " draft"
-	}
-	if w.Revision > 1 {
-		in.Replaces = fmt.Sprintf("%s revision %d", w.Number, w.Revision-1)
-	}
 	story, err := s.book.Story(ctx, p.Job.Number)
 	if err != nil {
 		return in, err
@@ -235,13 +251,7 @@ func (s *shop) photographs(ctx context.Context, job core.Job) ([]paper.Photo, er
 	if err != nil {
 		return nil, err
 	}
-	var marks []core.Mark
-	if job.Vehicle != nil {
-		marks = append(marks, job.Vehicle.Marks...)
-	}
-	for _, u := range job.Units {
-		marks = append(marks, u.Marks...)
-	}
+	marks := job.Marks()
 	var out []paper.Photo
 	for _, k := range kept {
 		ofMark := slices.ContainsFunc(marks, func(m core.Mark) bool { return m.Photo == k.SHA256 })
@@ -270,13 +280,19 @@ func (s *shop) issue(ctx context.Context, k paperKind, in paper.Input, w written
 		return err
 	}
 	one := store.Paper{Job: p.Job.Number, Kind: k.title, Number: w.Number, Revision: w.Revision, Inputs: inputs}
-	asPDF, asHTML := one, one
-	asPDF.Media, asPDF.Bytes = "application/pdf", pdf
-	asHTML.Media, asHTML.Bytes = "text/html", html
-	if _, err := s.book.Issue(ctx, s.c.by(), asPDF, asHTML); err != nil || k.name != scopePaper.name {
+	if err := s.keep(ctx, one, pdf, html); err != nil || k.name != scopePaper.name {
 		return err
 	}
 	return s.scopeIsOut(ctx, w, p.Job.Number)
+}
+
+// keep issues a paper in both media.
+func (s *shop) keep(ctx context.Context, one store.Paper, pdf, html []byte) error {
+	asPDF, asHTML := one, one
+	asPDF.Media, asPDF.Bytes = "application/pdf", pdf
+	asHTML.Media, asHTML.Bytes = "text/html", html
+	_, err := s.book.Issue(ctx, s.c.by(), asPDF, asHTML)
+	return err
 }
 
 // validUntil is when an offer ends; zero: the paper is none.

@@ -79,10 +79,10 @@ museum pays like anybody: only its --standing differs, and whether it pays tax.`
 				if given("no-tax") {
 					now.TaxExempt, now.TaxWhy = p.TaxWhy != "-", strings.TrimPrefix(p.TaxWhy, "-")
 				}
-				if now.MayAuthorise, err = s.sum(given("may"), now.MayAuthorise, may); err != nil {
+				if now.MayAuthorise, err = s.sum("may", given("may"), now.MayAuthorise, may); err != nil {
 					return err
 				}
-				if now.HourRate, err = s.sum(given("hour"), now.HourRate, hour); err != nil {
+				if now.HourRate, err = s.sum("hour", given("hour"), now.HourRate, hour); err != nil {
 					return err
 				}
 				if err := s.book.SetParty(cmd.Context(), c.by(), now); err != nil {
@@ -110,21 +110,15 @@ func put[T any](given bool, to *T, from T) {
 	}
 }
 
-// sum reads an amount in the shop's currency; a dash is none.
-func (s *shop) sum(given bool, now *core.Money, text string) (*core.Money, error) {
+// sum reads an amount in the shop's currency that may be changed; a dash is none.
+func (s *shop) sum(flag string, given bool, now *core.Money, text string) (*core.Money, error) {
 	if !given {
 		return now, nil
 	}
-	if text == "-" {
+	if strings.TrimSpace(text) == "-" {
 		return nil, nil
 	}
-	m, err := s.money(text)
-	return &m, err
-}
-
-// money reads an amount in the shop's currency.
-func (s *shop) money(text string) (core.Money, error) {
-	return core.NewMoney(strings.ReplaceAll(strings.TrimSpace(text), " ", ""), s.settings.Currency)
+	return s.typedAmountOr(flag, text)
 }
 
 func (c *command) jobPayerCommand() *cobra.Command {
@@ -193,7 +187,7 @@ func (c *command) jobLabourCommand() *cobra.Command {
 				}
 				l := core.Labour{Subsystem: args[1], Who: strings.TrimPrefix(who, "-")}
 				var err error
-				if l.Hour, err = s.money(hour); err != nil {
+				if l.Hour, err = s.typedAmount("hour", hour); err != nil {
 					return err
 				}
 				if who == "" {

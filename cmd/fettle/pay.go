@@ -47,10 +47,9 @@ the agreed sum; a stage that stays unpaid for 14 days is said.`,
 
 func (c *command) pay(ctx context.Context, s *shop, story core.Story, is, sum string, p core.Payment) (err error) {
 	p.Is = strings.ToLower(is)
-	if p.Sum, err = s.money(sum); err != nil {
-		return core.Errorf(core.Invalid, "write it like 420 or 12.50; it is in "+s.settings.Currency, "%q is no amount", sum)
+	if p.Sum, err = s.typedAmount("", sum); err != nil {
+		return err
 	}
-	p.Sum = p.Sum.Round()
 	p.Ref = strings.ToUpper(strings.TrimSpace(p.Ref))
 	if p.Party, err = payParty(story, p); err != nil {
 		return err

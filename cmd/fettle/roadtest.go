@@ -142,7 +142,7 @@ type runsJSON struct {
 
 func (c *command) showRuns(s *shop, story core.Story) error {
 	if c.asJSON() {
-		return writeJSON(c.out, runsJSON{story.Job.Number, story.Job.State, orEmpty(story.Tests), orEmpty(story.Snags), list(story.Unchecked()), list(story.Trailer())})
+		return writeJSON(c.out, runsJSON{story.Job.Number, story.Job.State, orEmpty(story.Tests), orEmpty(story.Snags), orEmpty(story.Unchecked()), orEmpty(story.Trailer())})
 	}
 	for _, u := range story.Unchecked() {
 		para(c.out, "", "NOT CHECKED by a second person: "+u)

@@ -100,19 +100,11 @@ type stateJSON struct {
 
 func (c *command) showState(s *shop, story core.Story) error {
 	if c.asJSON() {
-		return writeJSON(c.out, stateJSON{story.Job.Number, story.Job.State, list(story.Next()), list(story.Waits()), story.Gates(), story.Moves, story.Account(),
-			list(story.OpenAtHandover()), list(story.Trailer()), story.Tags})
+		return writeJSON(c.out, stateJSON{story.Job.Number, story.Job.State, orEmpty(story.Next()), orEmpty(story.Waits()), story.Gates(), orEmpty(story.Moves), story.Account(),
+			orEmpty(story.OpenAtHandover()), orEmpty(story.Trailer()), orEmpty(story.Tags)})
 	}
 	printState(c.out, s, story)
 	return nil
-}
-
-// list is never null in JSON.
-func list(words []string) []string {
-	if words == nil {
-		return []string{}
-	}
-	return words
 }
 
 func printState(w io.Writer, s *shop, story core.Story) {
@@ -122,7 +114,7 @@ func printState(w io.Writer, s *shop, story core.Story) {
 	state := j.State
 	if n := len(story.Moves); n > 0 {
 		m := story.Moves[n-1]
-		state += ", since " + m.At.In(s.settings.Zone).Format("2 January 2006")
+		state += ", since " + s.day(m.At)
 		if (m.To == core.StateStopped || m.To == core.StateWaiting) && m.Why != "" {
 			state += ": " + m.Why
 		}

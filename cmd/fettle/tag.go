@@ -168,7 +168,7 @@ func (c *command) showTags(story core.Story) error {
 		return writeJSON(c.out, struct {
 			Tags  []core.Tag `json:"tags"`
 			Short []string   `json:"short"`
-		}{append([]core.Tag{}, story.Tags...), list(story.Shortages())})
+		}{orEmpty(story.Tags), orEmpty(story.Shortages())})
 	}
 	if len(story.Tags) == 0 {
 		c.print("Nothing is tagged yet.\n\n  " + c.self() + " tag " + story.Job.Number + " --on gearbox --lies \"pallet 3\"")

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 	"time"
@@ -8,16 +9,23 @@ import (
 	"github.com/fettle-tools/fettle/core"
 )
 
-// typedAmount reads an amount in the shop's currency; "" is none.
+// typedAmount reads an amount in the shop's currency, rounded to its minor unit; "" is none. The flag it was typed for stands in an error; it may be blank.
 func (s *shop) typedAmount(flag, text string) (core.Money, error) {
 	if text = strings.TrimSpace(text); text == "" {
 		return core.Money{}, nil
 	}
 	m, err := core.NewMoney(strings.ReplaceAll(text, " ", ""), s.settings.Currency)
 	if err != nil {
-		return m, core.Errorf(core.Invalid, "write it like 420 or 12.50; it is in "+s.settings.Currency, "--%s %q is no amount", flag, text)
+		return m, core.Errorf(core.Invalid, "write it like 420 or 12.50; it is in "+s.settings.Currency, "%s", strings.TrimSpace(fmt.Sprintf("%s %q is no amount", dashed(flag), text)))
 	}
 	return m.Round(), nil
+}
+
+func dashed(flag string) string {
+	if flag == "" {
+		return ""
+	}
+	return "--" + flag
 }
 
 // typedAmountOr is typedAmount where not saying anything differs from saying 0.

@@ -32,7 +32,7 @@ func (c *command) unitListCommand() *cobra.Command {
 					return writeJSON(c.out, struct {
 						Units []core.Unit       `json:"units"`
 						Moved []core.Transplant `json:"moved"`
-					}{append([]core.Unit{}, job.Units...), append([]core.Transplant{}, job.Moved...)})
+					}{orEmpty(job.Units), orEmpty(job.Moved)})
 				}
 				printUnits(c.out, job)
 				return nil
@@ -149,7 +149,7 @@ func (c *command) unitSwapCommand() *cobra.Command {
 				}
 				out.Role = core.UnitOut
 				out.Title = strings.TrimSpace(out.Title + " (taken out: " + why + ")")
-				if out.Worth, err = s.sum(cmd.Flags().Changed("worth"), out.Worth, worth); err != nil {
+				if out.Worth, err = s.sum("worth", cmd.Flags().Changed("worth"), out.Worth, worth); err != nil {
 					return err
 				}
 				change := store.Change{Units: []core.Unit{out}}
@@ -195,7 +195,7 @@ func (c *command) unitBelongsCommand() *cobra.Command {
 				if u.Belongs = args[2]; u.Belongs == "sold on" {
 					u.Role = core.UnitOut
 				}
-				if u.Worth, err = s.sum(cmd.Flags().Changed("worth"), u.Worth, worth); err != nil {
+				if u.Worth, err = s.sum("worth", cmd.Flags().Changed("worth"), u.Worth, worth); err != nil {
 					return err
 				}
 				return c.changedUnits(cmd, s, job.Number, store.Change{Units: []core.Unit{u}})

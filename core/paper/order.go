@@ -15,7 +15,7 @@ const NotAuthorised = "NOT AUTHORISED"
 // goods, the outwork and the sums.
 func WorkOrder(in Input) Document {
 	d := in.document("Work order")
-	in.Authorised = in.Authorised && !in.altered()
+	in.Authorised = in.Authorised && in.Plan.Job.Altered() == ""
 	if !in.Authorised {
 		d.Mark = NotAuthorised
 	}
@@ -143,7 +143,7 @@ func (in Input) authority() []Block {
 	if in.Authorised {
 		return []Block{Notice{"Authorised", []string{"A recorded agreement covers these lines. Anything beyond them needs a change note first."}}}
 	}
-	if in.altered() {
+	if in.Plan.Job.Altered() != "" {
 		return []Block{Notice{NotAuthorised, []string{"A mark looks altered. Nothing is ordered, sent out or started until the owner has been told in writing and the mark is cleared."}}}
 	}
 	return []Block{Notice{NotAuthorised, []string{"No recorded agreement covers these lines yet. Nothing is ordered, sent out or started beyond what the owner has agreed to."}}}

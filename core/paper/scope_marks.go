@@ -2,7 +2,6 @@ package paper
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"github.com/fettle-tools/fettle/core"
@@ -49,17 +48,4 @@ func (in Input) marks() []Block {
 		bs = append(bs, Initials{Items: told})
 	}
 	return bs
-}
-
-// altered says that some mark of the job looks altered and the owner was not told in writing yet: it stops orders.
-func (in Input) altered() bool {
-	j := in.Plan.Job
-	ms := []core.Mark{}
-	if j.Vehicle != nil {
-		ms = append(ms, j.Vehicle.Marks...)
-	}
-	for _, u := range j.Units {
-		ms = append(ms, u.Marks...)
-	}
-	return slices.ContainsFunc(ms, func(m core.Mark) bool { return m.Says == core.MarkAltered && strings.TrimSpace(m.Told) == "" })
 }

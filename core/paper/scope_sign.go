@@ -109,7 +109,7 @@ func (in Input) agreement() []Block {
 // sign is the authority, its validity and the lines to sign on.
 func (in Input) sign() []Block {
 	bs := []Block{Heading{1, "Authority"}}
-	if in.altered() {
+	if in.Plan.Job.Altered() != "" {
 		bs = append(bs, Notice{"A mark looks altered", []string{"Nothing is ordered on this signature until the owner has been told in writing."}})
 	}
 	for _, u := range in.Plan.Sheets {
