@@ -33,7 +33,8 @@ func (j judged) worseThan(o judged) bool {
 	if a, b := value(j.Wear), value(o.Wear); !same(a, b) { // the last digit of a converted reading decides nothing
 		return a > b
 	}
-	return value(j.PPast) > value(o.PPast)
+	a, b := value(j.PPast), value(o.PPast)
+	return a > b && !same(a, b)
 }
 
 // value is how far a figure speaks against the part: none, and better than new, count as nothing.

@@ -95,12 +95,11 @@ func unitsLike(unit string) (names []string) {
 	return slices.Compact(names)
 }
 
-// sameInUnits compares all that is not words: what is said may echo a reading as it was typed. Of two checks worn alike to the
-// last digit either may govern.
+// sameInUnits compares all that is not words: what is said may echo a reading as it was typed.
 func (k *kit) sameInUnits(want, got core.Assessment) {
 	for _, c := range want.Conditions {
 		d := conditionOf(got, c.Target)
-		if d == nil || c.Grade != d.Grade || c.GoverningCheck != d.GoverningCheck && c.Wear == nil || !close(c.Wear, d.Wear) || !close(c.WearU, d.WearU) || !close(c.PPast, d.PPast) {
+		if d == nil || c.Grade != d.Grade || c.GoverningCheck != d.GoverningCheck || !close(c.Wear, d.Wear) || !close(c.WearU, d.WearU) || !close(c.PPast, d.PPast) {
 			k.fault(UnitIsNought, c.Target, c.GoverningCheck, "the condition changed: %s", changed(c, d))
 		}
 	}
