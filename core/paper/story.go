@@ -134,14 +134,6 @@ func joined(sep string, ss ...string) string {
 	return strings.Join(slices.DeleteFunc(slices.Clone(ss), func(s string) bool { return strings.TrimSpace(s) == "" }), sep)
 }
 
-// priced writes a sum, or that none is known.
-func priced(m core.Money) string {
-	if core.Minor(m) == 0 {
-		return "not said"
-	}
-	return withCode(m)
-}
-
 // bothSign is a signature of the owner and the shop under one statement.
 func bothSign(statement string) Signature {
 	return Signature{Statement: statement, Signers: []Signer{
