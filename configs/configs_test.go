@@ -12,28 +12,11 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"github.com/fettle-tools/fettle/cmd/fettle-subsystems/builtin"
 	"github.com/fettle-tools/fettle/configs"
 	"github.com/fettle-tools/fettle/core"
 	"github.com/fettle-tools/fettle/core/config"
 	"github.com/fettle-tools/fettle/core/sdk"
-	"github.com/fettle-tools/fettle/plugins/body"
-	bottomend "github.com/fettle-tools/fettle/plugins/bottom-end"
-	"github.com/fettle-tools/fettle/plugins/brakes"
-	"github.com/fettle-tools/fettle/plugins/clutch"
-	"github.com/fettle-tools/fettle/plugins/cooling"
-	"github.com/fettle-tools/fettle/plugins/cylinders"
-	"github.com/fettle-tools/fettle/plugins/electrics"
-	"github.com/fettle-tools/fettle/plugins/frame"
-	frontaxle "github.com/fettle-tools/fettle/plugins/front-axle"
-	"github.com/fettle-tools/fettle/plugins/fuel"
-	"github.com/fettle-tools/fettle/plugins/gearbox"
-	"github.com/fettle-tools/fettle/plugins/head"
-	hubswheels "github.com/fettle-tools/fettle/plugins/hubs-wheels"
-	propshafts "github.com/fettle-tools/fettle/plugins/prop-shafts"
-	rearaxle "github.com/fettle-tools/fettle/plugins/rear-axle"
-	"github.com/fettle-tools/fettle/plugins/springs"
-	"github.com/fettle-tools/fettle/plugins/steering"
-	transferbox "github.com/fettle-tools/fettle/plugins/transfer-box"
 )
 
 func read(t *testing.T, name string) []byte {
@@ -67,10 +50,10 @@ func packs(t *testing.T) (ps []core.Pack) {
 func served(t *testing.T) []core.Named {
 	t.Helper()
 	var all []core.Named
-	for name, s := range map[string]sdk.Subsystem{"head": head.Subsystem(), "cylinders": cylinders.Subsystem(), "bottom-end": bottomend.Subsystem(), "clutch": clutch.Subsystem(), "fuel": fuel.Subsystem(), "electrics": electrics.Subsystem(), "gearbox": gearbox.Subsystem(), "transfer-box": transferbox.Subsystem(), "prop-shafts": propshafts.Subsystem(), "rear-axle": rearaxle.Subsystem(), "front-axle": frontaxle.Subsystem(), "cooling": cooling.Subsystem(), "steering": steering.Subsystem(), "brakes": brakes.Subsystem(), "frame": frame.Subsystem(), "springs": springs.Subsystem(), "hubs-wheels": hubswheels.Subsystem(), "body": body.Subsystem()} {
-		p, err := sdk.New(s)
+	for _, b := range builtin.All() {
+		p, err := sdk.New(b.Subsystem())
 		require.NoError(t, err)
-		all = append(all, core.Named{Subsystem: name, Assessor: p})
+		all = append(all, core.Named{Subsystem: b.Name, Assessor: p})
 	}
 	return all
 }

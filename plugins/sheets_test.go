@@ -5,26 +5,9 @@ import (
 	"context"
 	"testing"
 
+	"github.com/fettle-tools/fettle/cmd/fettle-subsystems/builtin"
 	"github.com/fettle-tools/fettle/core"
 	"github.com/fettle-tools/fettle/core/sdk"
-	"github.com/fettle-tools/fettle/plugins/body"
-	bottomend "github.com/fettle-tools/fettle/plugins/bottom-end"
-	"github.com/fettle-tools/fettle/plugins/brakes"
-	"github.com/fettle-tools/fettle/plugins/clutch"
-	"github.com/fettle-tools/fettle/plugins/cooling"
-	"github.com/fettle-tools/fettle/plugins/cylinders"
-	"github.com/fettle-tools/fettle/plugins/electrics"
-	"github.com/fettle-tools/fettle/plugins/frame"
-	frontaxle "github.com/fettle-tools/fettle/plugins/front-axle"
-	"github.com/fettle-tools/fettle/plugins/fuel"
-	"github.com/fettle-tools/fettle/plugins/gearbox"
-	"github.com/fettle-tools/fettle/plugins/head"
-	hubswheels "github.com/fettle-tools/fettle/plugins/hubs-wheels"
-	propshafts "github.com/fettle-tools/fettle/plugins/prop-shafts"
-	rearaxle "github.com/fettle-tools/fettle/plugins/rear-axle"
-	"github.com/fettle-tools/fettle/plugins/springs"
-	"github.com/fettle-tools/fettle/plugins/steering"
-	transferbox "github.com/fettle-tools/fettle/plugins/transfer-box"
 	"github.com/stretchr/testify/require"
 )
 
@@ -32,32 +15,44 @@ import (
 type builtIn struct {
 	name      string
 	subsystem sdk.Subsystem
-	facts     []core.Fact
-	rows      []row
-	count     int // rows the table has for it
+	trial
 }
 
-func builtIns() []builtIn {
-	return []builtIn{
-		{"bottom-end", bottomend.Subsystem(), sizes(map[string]float64{"D": 2.5, "DP": 2, "L_bolt": 2.5, "L_spring": 2.2, "T_thrust": .093}), bottomEndRows, 34},
-		{"cylinders", cylinders.Subsystem(), sizes(map[string]float64{"B": 3.375}), cylindersRows, 26},
-		{"head", head.Subsystem(), headFacts(), headRows, 33},
-		{"clutch", clutch.Subsystem(), clutchFacts(), clutchRows, 23},
-		{"gearbox", gearbox.Subsystem(), sizes(map[string]float64{"L_spring": 1.1}), gearboxRows, 30},
-		{"transfer-box", transferbox.Subsystem(), nil, transferBoxRows, 21},
-		{"prop-shafts", propshafts.Subsystem(), nil, propShaftRows, 17},
-		{"springs", springs.Subsystem(), springsFacts(), springsRows, 24},
-		{"hubs-wheels", hubswheels.Subsystem(), hubsWheelsFacts(), hubsWheelsRows, 25},
-		{"cooling", cooling.Subsystem(), coolingFacts(), coolingRows, 24},
-		{"fuel", fuel.Subsystem(), sizes(map[string]float64{"F": .75}), fuelRows, 23},
-		{"electrics", electrics.Subsystem(), sizes(map[string]float64{"L_dynamo": .75, "L_starter": .625, "D_dynamo": 1.5}), electricsRows, 38},
-		{"rear-axle", rearaxle.Subsystem(), axleFacts(), rearAxleRows, 28},
-		{"front-axle", frontaxle.Subsystem(), axleFacts(), frontAxleRows, 30},
-		{"steering", steering.Subsystem(), steeringFacts(), steeringRows, 31},
-		{"brakes", brakes.Subsystem(), sizes(map[string]float64{"D": 12, "D_hand": 8}), brakesRows, 31},
-		{"frame", frame.Subsystem(), frameFacts(), frameRows, 22},
-		{"body", body.Subsystem(), bodyFacts(), bodyRows, 29},
+type trial struct {
+	facts []core.Fact
+	rows  []row
+	count int // rows the table has for it
+}
+
+func builtIns() (all []builtIn) {
+	trials := map[string]trial{
+		"bottom-end":   {sizes(map[string]float64{"D": 2.5, "DP": 2, "L_bolt": 2.5, "L_spring": 2.2, "T_thrust": .093}), bottomEndRows, 34},
+		"cylinders":    {sizes(map[string]float64{"B": 3.375}), cylindersRows, 26},
+		"head":         {headFacts(), headRows, 33},
+		"clutch":       {clutchFacts(), clutchRows, 23},
+		"gearbox":      {sizes(map[string]float64{"L_spring": 1.1}), gearboxRows, 30},
+		"transfer-box": {nil, transferBoxRows, 21},
+		"prop-shafts":  {nil, propShaftRows, 17},
+		"springs":      {springsFacts(), springsRows, 24},
+		"hubs-wheels":  {hubsWheelsFacts(), hubsWheelsRows, 25},
+		"cooling":      {coolingFacts(), coolingRows, 24},
+		"fuel":         {sizes(map[string]float64{"F": .75}), fuelRows, 23},
+		"electrics":    {sizes(map[string]float64{"L_dynamo": .75, "L_starter": .625, "D_dynamo": 1.5}), electricsRows, 38},
+		"rear-axle":    {axleFacts(), rearAxleRows, 28},
+		"front-axle":   {axleFacts(), frontAxleRows, 30},
+		"steering":     {steeringFacts(), steeringRows, 31},
+		"brakes":       {sizes(map[string]float64{"D": 12, "D_hand": 8}), brakesRows, 31},
+		"frame":        {frameFacts(), frameRows, 22},
+		"body":         {bodyFacts(), bodyRows, 29},
 	}
+	for _, b := range builtin.All() {
+		tried, ok := trials[b.Name]
+		if !ok {
+			panic("no demonstration unit and no rows of the table for " + b.Name)
+		}
+		all = append(all, builtIn{b.Name, b.Subsystem(), tried})
+	}
+	return all
 }
 
 func sizes(inches map[string]float64) []core.Fact {

@@ -14,52 +14,10 @@ import (
 	"os"
 	"strings"
 
+	"github.com/fettle-tools/fettle/cmd/fettle-subsystems/builtin"
 	"github.com/fettle-tools/fettle/core"
 	"github.com/fettle-tools/fettle/core/sdk"
-	"github.com/fettle-tools/fettle/plugins/body"
-	bottomend "github.com/fettle-tools/fettle/plugins/bottom-end"
-	"github.com/fettle-tools/fettle/plugins/brakes"
-	"github.com/fettle-tools/fettle/plugins/clutch"
-	"github.com/fettle-tools/fettle/plugins/cooling"
-	"github.com/fettle-tools/fettle/plugins/cylinders"
-	"github.com/fettle-tools/fettle/plugins/electrics"
-	"github.com/fettle-tools/fettle/plugins/frame"
-	frontaxle "github.com/fettle-tools/fettle/plugins/front-axle"
-	"github.com/fettle-tools/fettle/plugins/fuel"
-	"github.com/fettle-tools/fettle/plugins/gearbox"
-	"github.com/fettle-tools/fettle/plugins/head"
-	hubswheels "github.com/fettle-tools/fettle/plugins/hubs-wheels"
-	propshafts "github.com/fettle-tools/fettle/plugins/prop-shafts"
-	rearaxle "github.com/fettle-tools/fettle/plugins/rear-axle"
-	"github.com/fettle-tools/fettle/plugins/springs"
-	"github.com/fettle-tools/fettle/plugins/steering"
-	transferbox "github.com/fettle-tools/fettle/plugins/transfer-box"
 )
-
-// builtIn lists the built-in subsystems: a new one is one line here.
-var builtIn = []struct {
-	name      string
-	subsystem func() sdk.Subsystem
-}{
-	{"bottom-end", bottomend.Subsystem},
-	{"cylinders", cylinders.Subsystem},
-	{"head", head.Subsystem},
-	{"clutch", clutch.Subsystem},
-	{"gearbox", gearbox.Subsystem},
-	{"transfer-box", transferbox.Subsystem},
-	{"prop-shafts", propshafts.Subsystem},
-	{"rear-axle", rearaxle.Subsystem},
-	{"front-axle", frontaxle.Subsystem},
-	{"steering", steering.Subsystem},
-	{"brakes", brakes.Subsystem},
-	{"springs", springs.Subsystem},
-	{"hubs-wheels", hubswheels.Subsystem},
-	{"cooling", cooling.Subsystem},
-	{"fuel", fuel.Subsystem},
-	{"electrics", electrics.Subsystem},
-	{"frame", frame.Subsystem},
-	{"body", body.Subsystem},
-}
 
 func main() {
 	if len(os.Args) > 1 && os.Args[1] == sdk.ConfineWord {
@@ -83,12 +41,12 @@ func choose(args []string, stderr io.Writer) (s sdk.Subsystem, status int) {
 		}
 		return sdk.Subsystem{Sheet: sheet}, 0
 	}
-	names := make([]string, len(builtIn))
-	for i, b := range builtIn {
-		if len(args) == 1 && args[0] == b.name {
-			return b.subsystem(), 0
+	var names []string
+	for _, b := range builtin.All() {
+		if len(args) == 1 && args[0] == b.Name {
+			return b.Subsystem(), 0
 		}
-		names[i] = b.name
+		names = append(names, b.Name)
 	}
 	fmt.Fprintf(stderr, "this program serves subsystems to fettle, which starts it: fettle plugin list\nbuilt in: %s\n", strings.Join(names, ", "))
 	return sdk.Subsystem{}, 2

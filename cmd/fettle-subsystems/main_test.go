@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"github.com/fettle-tools/fettle/cmd/fettle-subsystems/builtin"
 	"github.com/fettle-tools/fettle/core"
 	"github.com/fettle-tools/fettle/core/host"
 	"github.com/fettle-tools/fettle/core/sdk"
@@ -34,8 +35,8 @@ func TestEveryBuiltInAndABareSheetAreServedInConfinedProcesses(t *testing.T) {
 	require.NoError(t, err)
 	config := host.Config{Confiner: &host.Confiner{Path: self, SHA256: sum},
 		Plugins: []host.Spec{host.BareSheet("winch", self, sum, sheet, sheetSum)}}
-	for _, b := range builtIn {
-		config.Plugins = append(config.Plugins, host.BuiltIn(b.name, self, sum))
+	for _, b := range builtin.All() {
+		config.Plugins = append(config.Plugins, host.BuiltIn(b.Name, self, sum))
 	}
 	h, err := host.New(config)
 	require.NoError(t, err)

@@ -7,28 +7,11 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"github.com/fettle-tools/fettle/cmd/fettle-subsystems/builtin"
 	"github.com/fettle-tools/fettle/configs"
 	"github.com/fettle-tools/fettle/core"
 	"github.com/fettle-tools/fettle/core/config"
 	"github.com/fettle-tools/fettle/core/sdk"
-	"github.com/fettle-tools/fettle/plugins/body"
-	bottomend "github.com/fettle-tools/fettle/plugins/bottom-end"
-	"github.com/fettle-tools/fettle/plugins/brakes"
-	"github.com/fettle-tools/fettle/plugins/clutch"
-	"github.com/fettle-tools/fettle/plugins/cooling"
-	"github.com/fettle-tools/fettle/plugins/cylinders"
-	"github.com/fettle-tools/fettle/plugins/electrics"
-	"github.com/fettle-tools/fettle/plugins/frame"
-	frontaxle "github.com/fettle-tools/fettle/plugins/front-axle"
-	"github.com/fettle-tools/fettle/plugins/fuel"
-	"github.com/fettle-tools/fettle/plugins/gearbox"
-	"github.com/fettle-tools/fettle/plugins/head"
-	hubswheels "github.com/fettle-tools/fettle/plugins/hubs-wheels"
-	propshafts "github.com/fettle-tools/fettle/plugins/prop-shafts"
-	rearaxle "github.com/fettle-tools/fettle/plugins/rear-axle"
-	"github.com/fettle-tools/fettle/plugins/springs"
-	"github.com/fettle-tools/fettle/plugins/steering"
-	transferbox "github.com/fettle-tools/fettle/plugins/transfer-box"
 )
 
 // packed gives the facts of the demonstration's own vehicle for a subsystem.
@@ -45,12 +28,12 @@ func packed(t *testing.T, subsystem string) []core.Fact {
 // Whatever is found on the built-in subsystems' parts, the sdk's answer passes the host's checks: two workings of the
 // same rules agree.
 func TestTheBuiltInSubsystemsPassTheHostsChecks(t *testing.T) {
-	subsystems := []sdk.Subsystem{head.Subsystem(), cylinders.Subsystem(), bottomend.Subsystem(), clutch.Subsystem(), fuel.Subsystem(), electrics.Subsystem(), gearbox.Subsystem(), transferbox.Subsystem(), propshafts.Subsystem(), rearaxle.Subsystem(), frontaxle.Subsystem(), cooling.Subsystem(), steering.Subsystem(), brakes.Subsystem(), frame.Subsystem(), springs.Subsystem(), hubswheels.Subsystem(), body.Subsystem()}
+	subsystems := builtin.All()
 	require.Len(t, subsystems, 18)
-	for _, subsystem := range subsystems {
-		plugin, err := sdk.New(subsystem)
+	for _, s := range subsystems {
+		name := s.Name
+		plugin, err := sdk.New(s.Subsystem())
 		require.NoError(t, err)
-		name := plugin.Name()
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
 			found := packed(t, name)
