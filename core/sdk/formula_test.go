@@ -76,6 +76,20 @@ func TestFormulaValues(t *testing.T) {
 	}
 }
 
+// Wear in proportion, as the general table of TM 10-3930-647-14&P has it: .001 in an inch of a cylinder's diameter, so .0035
+// at 3.5 in; .0005 in an inch of a journal's over the highest new clearance, so .00125 more at 2.5 in.
+func TestLimitsInProportion(t *testing.T) {
+	s := scope{"B": "in", "D": "in", "high": "in"}
+	values := map[string]float64{"B": 3.5, "D": 2.5, "high": .003}
+	for text, want := range map[string]float64{"B * .001": .0035, "high + D * .0005": .003 + .00125} {
+		x, fs := check(t, text, "in", s)
+		require.Empty(t, fs)
+		got, ok := x.eval(func(name string) (float64, bool) { v, ok := values[name]; return v, ok })
+		require.True(t, ok)
+		require.InDelta(t, want, got, 1e-12, text)
+	}
+}
+
 // Identifiers of the result's dimension are in the result's unit; a mixture of others is a fault.
 func TestFormulaUnits(t *testing.T) {
 	s := scope{"a": "in", "b": "mm", "c": "in", "F": "lbf", "G": "N", "T": "degC", "U": "V", "I": "A", "n": "count", "p": "%", "k": "lbf/in", "W": "lbf-in"}

@@ -54,6 +54,14 @@ func TestPreloadPack(t *testing.T) {
 	require.InDelta(t, .0400, wanted, tol)
 }
 
+// TM 10-3930-660-34 12-3: of shims of .060 in all and a play of .020, half of what closes the play goes below,
+// .020, and .005 more above, .025.
+func TestKnuckleShims(t *testing.T) {
+	wanted, err := ShimJoint{Name: "knuckle", Convention: ThickerIsLooser}.Wanted(.060, .020, .005)
+	require.NoError(t, err)
+	require.InDelta(t, .020+.025, wanted, tol)
+}
+
 // TM 9-2320-289-34 for the equal and opposite change; the factor and the figures are common practice.
 func TestCrownWheelBacklash(t *testing.T) {
 	set, shift, err := CrownWheelShims{BackSide: .0920, ToothSide: .0880}.SetBacklash(.014, .008, 0)

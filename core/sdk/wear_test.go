@@ -232,6 +232,8 @@ func TestJudgeManualLimits(t *testing.T) {
 		{"rod bearing clearance", "TM 5-6115-465-34 table 1-1", maxLimit(.0010, .0030, .0050), true},
 		{"rod side clearance", "TM 5-6115-465-34 table 1-1", maxLimit(.0050, .0120, .0200), true},
 		{"crank thrust clearance", "TM 5-6115-465-34 table 1-1", maxLimit(.0050, .0100, .0150), true},
+		{"ring end gap", "TM 5-4320-240-15 p. 4-2", maxLimit(.010, .020, .045), true},
+		{"crown wheel backlash", "TM 10-3930-660-34 p. 8-28", maxLimit(.008, .012, .018), true},
 		{"cylinder liner bore", "TM 9-2815-225-34&P app. F", maxLimit(5.4995, 5.501, 5.505), false},
 		{"rod journal", "TM 9-2815-225-34&P app. F", minLimit(3.1235, 3.125, 3.122), false},
 		{"main journal", "TM 9-2815-225-34&P app. F", minLimit(4.4985, 4.500, 4.4975), false},
@@ -248,8 +250,20 @@ func TestJudgeManualLimits(t *testing.T) {
 			require.Equal(t, core.TooTight, Judge(*c.l.NewLow-.0001, 0, c.l, core.Measured, true).Grade, c.name)
 		}
 	}
-	// TM 5-3805-262-34: a rod journal over .0005 out of round or tapered is reground; no wear is allowed beyond it.
-	l := maxLimit(0, .0005, .0005)
-	require.Equal(t, core.WithinNew, Judge(.0005, 0, l, core.Derived, false).Grade)
-	require.Equal(t, core.PastLimit, Judge(.0006, 0, l, core.Derived, false).Grade)
+	// One figure alone: up to it nothing is done, beyond it something is.
+	for _, c := range []struct {
+		name, source string
+		most         float64
+	}{
+		{"rod journal out of round or tapered, reground beyond", "TM 5-3805-262-34", .0005},
+		{"runout of a crown wheel", "TM 10-3930-660-34 p. 8-28", .008},
+		{"end play of a steering knuckle", "TM 10-3930-660-34 12-3", .013},
+		{"end play of a steered wheel's bearings", "TM 10-3930-671-24 9.6", .003},
+		{"play of a wheel's bearings at the sidewall of its tyre", "COMAR 11.22.03.04 B", 1. / 8},
+		{"difference of compression pressures, lb/in2", "TM 10-3930-618-20 2-12", 10},
+	} {
+		l := maxLimit(0, c.most, c.most)
+		require.Equal(t, core.WithinNew, Judge(c.most, 0, l, core.Derived, false).Grade, "%s, %s", c.name, c.source)
+		require.Equal(t, core.PastLimit, Judge(c.most*1.01, 0, l, core.Derived, false).Grade, "%s, %s", c.name, c.source)
+	}
 }

@@ -3,6 +3,7 @@ package gearbox
 import (
 	"context"
 	"fmt"
+	"slices"
 	"testing"
 
 	"github.com/fettle-tools/fettle/core"
@@ -152,4 +153,39 @@ func TestUsedGearboxIsOnlyPinned(t *testing.T) {
 	for _, r := range assess(t).Remedies {
 		require.Equal(t, r.ID == "used-gearbox", r.PinOnly, "%s %s", r.Target, r.ID)
 	}
+}
+
+// A used gearbox, opened and resealed, looks cheaper than overhauling this one with a gear pair: 1,942 to 2,156. It comes in
+// not seen, and with the chance that its spindle, rollers and rings are worn out as well it is 2,701. The trade's worked
+// example, common practice, at 85 an hour.
+func TestAUsedGearboxIsNotCheaper(t *testing.T) {
+	a := assess(t)
+	dollars := func(m core.Money3) float64 {
+		r, ok := m.Minor3("USD")
+		require.True(t, ok)
+		return r.Mean() / 100
+	}
+	expected := func(ids ...string) (sum float64) {
+		for _, id := range ids {
+			i := slices.IndexFunc(a.Operations, func(o core.Operation) bool { return o.ID == id })
+			require.GreaterOrEqual(t, i, 0, id)
+			o := a.Operations[i]
+			sum += o.Hours.Mean() * 85
+			if !o.Outwork.Empty() {
+				sum += dollars(o.Outwork)
+			}
+			for _, item := range o.Items {
+				sum += dollars(item.TypicalEach) * item.Count
+			}
+		}
+		return sum
+	}
+	i := slices.IndexFunc(a.Remedies, func(r core.Remedy) bool { return r.ID == "used-gearbox" })
+	require.GreaterOrEqual(t, i, 0)
+	used := a.Remedies[i]
+	bare := expected(used.Operations...)
+	require.InDelta(t, 1942, bare, .5)
+	require.InDelta(t, 2156, expected("full-overhaul", "replace-gear-pair/third"), .5)
+	require.Equal(t, []string{"full-overhaul"}, used.CollateralOperations)
+	require.InDelta(t, 2701, bare+used.ResidualChance*(expected(used.CollateralOperations...)-expected("open-and-reseal")), .5)
 }
