@@ -171,6 +171,7 @@ type strippedJSON struct {
 	Is    string         `json:"is"`
 	Hours float64        `json:"hours"`
 	Lost  []core.Finding `json:"lost"`
+	Still []string       `json:"still"` // steps that stand as done and wanted the one taken back
 }
 
 // stripped writes down what became of a step and says what follows.
@@ -180,8 +181,22 @@ func (c *command) stripped(ctx context.Context, s *shop, story core.Story, step 
 	if err != nil {
 		return err
 	}
-	v := strippedJSON{story.Job.Number, story.Job.State, step.Key, done.Is, done.Hours, orEmpty(with.Findings)}
+	v := strippedJSON{story.Job.Number, story.Job.State, step.Key, done.Is, done.Hours, orEmpty(with.Findings), []string{}}
 	words := step.Name + ": " + done.Is
+	if done.Is == core.StepIsUndone {
+		steps, err := s.stripSteps(ctx, story, step.Key)
+		if err != nil {
+			return err
+		}
+		for _, on := range steps {
+			if on.Is == core.StepIsDone && len(on.Waits) > 0 {
+				v.Still = append(v.Still, on.Key)
+			}
+		}
+	}
+	if len(v.Still) > 0 {
+		words += "\nstill written as done, though it comes after this: " + strings.Join(v.Still, ", ") + "\nput back too? take those back as well: --undo WHY"
+	}
 	if len(with.Findings) > 0 {
 		words += "\nlost: " + strings.Join(step.Lost, "; ")
 	}
