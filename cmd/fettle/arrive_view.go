@@ -23,7 +23,8 @@ type arrivalJSON struct {
 	Unread    []core.Unread          `json:"not_read"`     // that can only be read before strip-down
 	Gone      []core.Unread          `json:"never_read"`   // and that a step done since has destroyed
 	History   []string               `json:"history_unknown"`
-	NotAsked  []string               `json:"not_asked"` // subsystems that could not answer
+	NotAsked  []string               `json:"not_asked"`        // subsystems that could not answer
+	Before    *beforeJSON            `json:"before,omitempty"` // the last job of the same vehicle
 	questions []core.ArrivalQuestion
 	later     func(step string) bool // it is not done yet
 }
@@ -50,10 +51,18 @@ func (c *command) showArrival(ctx context.Context, s *shop, story core.Story, li
 	if err := s.readBefore(ctx, story, &v); err != nil {
 		return err
 	}
-	if c.asJSON() {
+	before, err := s.lastBuild(ctx, story.Job)
+	if err != nil {
+		return err
+	}
+	if v.Before = asBefore(before); c.asJSON() {
 		return writeJSON(c.out, v)
 	}
 	c.printArrival(s, v)
+	if before != nil {
+		printLastBuild(c.out, s, *before)
+	}
+	c.print(fmt.Sprintf("\n  %[1]s photo %[2]s FILE --of VIEW    keep a picture\n  %[1]s strip %[2]s                   what comes off first", c.self(), v.Job))
 	return nil
 }
 
@@ -136,7 +145,6 @@ func (c *command) printArrival(s *shop, v arrivalJSON) {
 	for _, n := range v.NotAsked {
 		para(c.out, "", n+": NOT ASKED, its plugin does not answer; what it would have read is not known")
 	}
-	c.print(fmt.Sprintf("\n  %[1]s photo %[2]s FILE --of VIEW    keep a picture\n  %[1]s strip %[2]s                   what comes off first", c.self(), v.Job))
 }
 
 // printUnread lists readings by subsystem, with the unit where there are several.

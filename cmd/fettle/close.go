@@ -167,7 +167,7 @@ func (s *shop) lastBuild(ctx context.Context, job core.Job) (*core.Story, error)
 	return &story, err
 }
 
-// beforeJSON is what job show --json says of the last job of the same vehicle.
+// beforeJSON is what job show and arrive say of the last job of the same vehicle.
 type beforeJSON struct {
 	Job      string            `json:"job"`
 	Handover *core.Handover    `json:"handover"`
