@@ -56,7 +56,8 @@ func (s *shop) demoWork(ctx context.Context, job core.Job) (core.Plan, error) {
 	return p, s.demoOut(ctx, p)
 }
 
-// demoStrip takes the vehicle in, has the strip-down agreed, takes it down to the bare frame and tags what comes off.
+// demoStrip takes the vehicle in, has the strip-down agreed, takes it down to the bare frame, writes off what nobody read before, and
+// tags what comes off.
 func (s *shop) demoStrip(ctx context.Context, p core.Plan) error {
 	upTo, err := core.NewMoney("9000", s.settings.Currency)
 	if err != nil {
@@ -83,7 +84,19 @@ func (s *shop) demoStrip(ctx context.Context, p core.Plan) error {
 	}
 	acts = append(acts, demoTags()...)
 	acts = append(acts, &core.Move{To: core.StateInspected, Why: "all eighteen subsystems looked at"})
-	_, err = s.book.Act(ctx, p.Job.Number, "Jory", acts...)
+	story, err := s.book.Act(ctx, p.Job.Number, "Jory", acts...)
+	if err != nil {
+		return err
+	}
+	var read arrivalJSON // what the steps destroyed before anybody read it is written off by name
+	if err := s.readBefore(ctx, story, &read); err != nil {
+		return err
+	}
+	var lost []core.Finding
+	for _, u := range read.Gone {
+		lost = append(lost, u.Lost("Jory"))
+	}
+	_, err = s.book.AddFindings(ctx, p.Job.Number, lost)
 	return err
 }
 
