@@ -22,8 +22,7 @@ a second person, leaves on a trailer.`,
   fettle close J-001 --signed "Marta Wellbeck" --old-parts returned --first-service "500 miles: oil, nuts"`,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return c.withStory(cmd.Context(), args[0], func(s *shop, story core.Story) error {
-				given := cmd.Flags().Changed
-				if !given("signed") && !given("old-parts") && !given("told") && !given("trailer") && !given("first-service") {
+				if !acting(cmd) {
 					return c.showClosing(s, story)
 				}
 				return c.close(cmd.Context(), s, story, h)

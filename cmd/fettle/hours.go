@@ -207,8 +207,8 @@ func (s *shop) stepCalled(ctx context.Context, story core.Story, word string) (*
 		return nil, err
 	}
 	step, err := core.FindStep(steps, word)
-	if err != nil {
+	if core.ErrorCode(err) == core.NotFound {
 		return nil, nil // words of somebody's own
 	}
-	return step, nil
+	return step, err
 }
