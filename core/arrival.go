@@ -119,57 +119,6 @@ func (a *Arrival) Says(key string) string {
 	return ""
 }
 
-// marksOf lists the identity marks of a job's vehicle and units, each with what it stands on.
-func marksOf(j Job) []namedMark {
-	var all []namedMark
-	if j.Vehicle != nil {
-		for _, m := range j.Vehicle.Marks {
-			all = append(all, namedMark{"vehicle", m})
-		}
-	}
-	for _, u := range j.Units {
-		if u.Role != UnitOut {
-			for _, m := range u.Marks {
-				all = append(all, namedMark{u.ID, m})
-			}
-		}
-	}
-	return all
-}
-
-type namedMark struct {
-	on   string
-	mark Mark
-}
-
-// MarkNotFound is what a mark says that was looked for and not found so far.
-const MarkNotFound = "not found yet"
-
-// MarksMissing names the identity marks that were looked for and not found yet.
-func (j Job) MarksMissing() []string {
-	missing := []string{}
-	for _, m := range marksOf(j) {
-		if m.mark.Says == MarkNotFound {
-			missing = append(missing, m.on+": "+m.mark.Where)
-		}
-	}
-	return missing
-}
-
-// Unmarked names the vehicle and units of which no mark at all is written down.
-func (j Job) Unmarked() []string {
-	bare := []string{}
-	if j.Vehicle != nil && len(j.Vehicle.Marks) == 0 {
-		bare = append(bare, "vehicle")
-	}
-	for _, u := range j.Units {
-		if u.Role != UnitOut && len(u.Marks) == 0 {
-			bare = append(bare, u.ID)
-		}
-	}
-	return bare
-}
-
 // What a brief may say of how a vehicle or unit has lived; each is a switch of what is likely to be found.
 var (
 	StoredWords = []string{"dry", "damp", "outdoors", "water"}

@@ -61,7 +61,7 @@ func (l ArrivalList) For(j Job, a *Arrival) ArrivalList {
 				p.Count *= a.Boxes
 			}
 		case EachMark:
-			p.Count *= max(1, len(marksOf(j))-len(j.MarksMissing()))
+			p.Count *= max(1, len(j.marksHere())-len(j.MarksMissing()))
 		}
 		if p.Count > 0 {
 			out.Photos = append(out.Photos, p)

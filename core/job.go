@@ -80,47 +80,6 @@ var UnitRoles = []string{"", UnitSpare, UnitOut}
 // BelongsWords are what an owner may decide of a unit that does not belong.
 var BelongsWords = []string{"kept as is", "corrected", "kept but noted", "sold on"}
 
-// MarkAltered stops orders and the scope until the owner is told in writing.
-const MarkAltered = "looks altered"
-
-// Mark is an identity mark as read, and what it says of the unit it stands on.
-type Mark struct {
-	Where    string `json:"where"`
-	Text     string `json:"text"`
-	Expected string `json:"expected,omitempty"`
-	Says     string `json:"says"` // one of MarkWords
-	Note     string `json:"note,omitempty"`
-	Photo    string `json:"photo,omitempty"` // hash of its picture
-	// Told says how and when the owner was told in writing of a mark that looks altered.
-	Told string `json:"told,omitempty"`
-}
-
-// Marks are all identity marks of a job: its vehicle's, then its units', those taken out too.
-func (j Job) Marks() []Mark {
-	var all []Mark
-	if j.Vehicle != nil {
-		all = append(all, j.Vehicle.Marks...)
-	}
-	for _, u := range j.Units {
-		all = append(all, u.Marks...)
-	}
-	return all
-}
-
-// Altered says where a mark stands that looks altered and of which the owner has not been told in writing; "" if there is none. It stops orders,
-// agreements and scope.
-func (j Job) Altered() string {
-	for _, m := range j.Marks() {
-		if m.Says == MarkAltered && blank(m.Told) {
-			return m.Where
-		}
-	}
-	return ""
-}
-
-// MarkWords are what a mark may say, in the words printed.
-var MarkWords = []string{"agrees", "later or earlier type", "from another model", "unknown", "not found yet", "looks altered"}
-
 // Extent says how far the vehicle comes apart. Outside it nothing is reserved.
 type Extent struct {
 	Kind string `json:"kind"` // one of the Extent constants
@@ -194,6 +153,7 @@ type Left struct {
 	Place
 	Reason string `json:"reason"`
 	By     string `json:"by"`
+	Safety bool   `json:"safety,omitempty"` // the part is safety-critical: the vehicle leaves on a trailer
 }
 
 // SubsystemOverride is one limit of one check, by the job or by a pack.

@@ -141,7 +141,7 @@ func markProblems(req PlanRequest) []Problem {
 				}
 				ps = append(ps, Problem{Severity: SeverityError, Unit: u.ID, Summary: fmt.Sprintf("the mark at %s looks altered: nothing is ordered and no scope is issued", m.Where),
 					Next: "stop work on this unit and tell the owner in writing; then write down how: fettle job mark ... --says \"looks altered\" --told WORDS"})
-			case "later or earlier type", "from another model":
+			case MarkOtherType, MarkOtherModel:
 				p := Problem{Severity: SeverityNote, Unit: u.ID, Summary: fmt.Sprintf("%s %q is %s", m.Where, m.Text, m.Says), Next: "agree with the owner: keep as it is, correct, or keep and note it"}
 				if unitPack(req, u) == nil && u.ID != "" {
 					p.Severity = SeverityWarning

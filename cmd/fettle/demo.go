@@ -121,15 +121,15 @@ func demoJobs() []demoJob {
 	brief := core.Brief{Use: "farm tracks and shows, 50 mph, the look of 1956, no concours", Originality: 2, HorizonKM: 30000, HorizonYears: 15,
 		Stored: "damp", Ran: "longer", Worked: "hard", AgeYears: &age}
 	vehicle := core.Vehicle{Title: "Calder & Finch Packhorse, Mark B, 1956", Pack: "packhorse-mark-b", Marks: []core.Mark{
-		{Where: "frame stamp", Text: "PK-15-20417", Says: "agrees"},
-		{Where: "chassis plate, engine number", Text: "D4-20466", Says: "agrees", Note: "the engine in it has another number"},
+		{Where: "frame stamp", Text: "PK-15-20417", Says: core.MarkAgrees},
+		{Where: "chassis plate, engine number", Text: "D4-20466", Says: core.MarkAgrees, Note: "the engine in it has another number"},
 	}}
 	engine := core.Unit{ID: "engine", Kind: "engine", Title: "Engine D4-31882", Pack: "d4-1959", Marks: []core.Mark{
-		{Where: "engine number on the block", Text: "D4-31882", Expected: "D4-20466 by the plate", Says: "later or earlier type", Note: "not the engine it left with: a block of 1959 with the bigger crankpins"},
+		{Where: "engine number on the block", Text: "D4-31882", Expected: "D4-20466 by the plate", Says: core.MarkOtherType, Note: "not the engine it left with: a block of 1959 with the bigger crankpins"},
 	}}
 	gearbox := core.Unit{ID: "gearbox", Kind: "gearbox", Title: "Four-speed gearbox", Marks: []core.Mark{
-		{Where: "case, casting date", Text: "G4 8 55", Says: "agrees"},
-		{Where: "third speed wheel, tooth count", Text: "29", Expected: "28", Says: "from another model", Note: "a gear of a later year meshed with the old cluster"},
+		{Where: "case, casting date", Text: "G4 8 55", Says: core.MarkAgrees},
+		{Where: "third speed wheel, tooth count", Text: "29", Expected: "28", Says: core.MarkOtherModel, Note: "a gear of a later year meshed with the old cluster"},
 	}}
 	var all []string
 	for _, name := range strings.Fields(builtinSubsystems) {

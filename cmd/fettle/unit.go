@@ -49,7 +49,7 @@ func printUnits(w io.Writer, j core.Job) {
 			role = "in work"
 		}
 		belongs := u.Belongs
-		if belongs == "" && strange(u) {
+		if belongs == "" && slices.ContainsFunc(u.Marks, core.Mark.Foreign) {
 			belongs = "ask the owner"
 		}
 		if u.Worth != nil {
@@ -61,11 +61,6 @@ func printUnits(w io.Writer, j core.Job) {
 	for _, m := range j.Moved {
 		fmt.Fprintf(w, "%s goes in as %s: %s\n", m.From, m.To, m.Why)
 	}
-}
-
-// strange reports that a mark says the unit is not the one it left with: the owner must say what is to be done about it.
-func strange(u core.Unit) bool {
-	return slices.ContainsFunc(u.Marks, func(m core.Mark) bool { return m.Says == "from another model" || m.Says == "later or earlier type" })
 }
 
 func (c *command) unitAddCommand() *cobra.Command {

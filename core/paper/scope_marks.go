@@ -16,17 +16,16 @@ func (in Input) marks() []Block {
 		for _, m := range ms {
 			t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: of, Note: m.Where}, {Text: m.Text}, {Text: m.Expected}, {Text: capital(m.Says), Note: m.Note}}})
 			switch m.Says {
-			case "from another model":
+			case core.MarkOtherModel:
 				notice = append(notice, fmt.Sprintf("%s: the mark “%s” (%s) is from another model. The unit that is there is what is measured and priced, by its own limits.", of, m.Text, m.Where))
 			case core.MarkAltered:
+				then := "Nothing is ordered and this scope does not hold until the owner has been told in writing."
 				if strings.TrimSpace(m.Told) != "" {
-					notice = append(notice, fmt.Sprintf("%s: the mark “%s” (%s) looks altered. The owner was told in writing: %s.", of, m.Text, m.Where, m.Told))
-					told = append(told, fmt.Sprintf("I have been told in writing that the mark “%s” (%s) looks altered.", m.Text, of))
-					break
+					then = "The owner was told in writing: " + m.Told + "."
 				}
-				notice = append(notice, fmt.Sprintf("%s: the mark “%s” (%s) looks altered. Nothing is ordered and this scope does not hold until the owner has been told in writing.", of, m.Text, m.Where))
+				notice = append(notice, fmt.Sprintf("%s: the mark “%s” (%s) looks altered. %s", of, m.Text, m.Where, then))
 				told = append(told, fmt.Sprintf("I have been told in writing that the mark “%s” (%s) looks altered.", m.Text, of))
-			case "later or earlier type":
+			case core.MarkOtherType:
 				notice = append(notice, fmt.Sprintf("%s: the mark “%s” (%s) is of a later or earlier type; it is not the one it left with.", of, m.Text, m.Where))
 			}
 		}
