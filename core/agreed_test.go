@@ -91,6 +91,20 @@ func TestWhatIsRefusedIsNotOrdered(t *testing.T) {
 	require.NoError(t, s.Covered("work:grind"))
 }
 
+// A safety matter refused on the scope or left by the owner's word keeps the vehicle on a trailer until a note takes it up or the word is taken back.
+func TestASafetyMatterRefusedMeansATrailer(t *testing.T) {
+	s := agreedStory(t, 1)
+	s.Papers[0].Lines[0].Safety, s.Papers[0].Lines[2].Safety = true, true
+	doing(t, s, budget(1, 1000, "bottom-end@engine/crankpin/P4", "work:shells", "reserve:bore"))
+	require.Equal(t, []string{"work:grind, refused by O. Wner on J-001-S revision 1"}, s.Trailer(), "not what no life hangs on, not a reserve")
+	require.Contains(t, s.ByTrailer()[0], "work:grind")
+	approved(t, s, 1, SurpriseOption{Do: "grind after all", Sum: dollars(400), Lines: []string{"work:grind"}})
+	require.Empty(t, s.Trailer())
+
+	s.Job.Left = []Left{{Place: shells, Reason: "next winter", By: "O. Wner"}, {Place: pin, Reason: "it held so far", By: "O. Wner", Safety: true}}
+	require.Equal(t, []string{"bottom-end@engine/crankpin/P4, left by O. Wner: it held so far"}, s.Trailer())
+}
+
 func TestNamesOnAScope(t *testing.T) {
 	p := agreedStory(t, 1).Papers[0]
 	for name, want := range map[string][]string{"work:grind": {"work:grind"}, "crankpin/P4": {"bottom-end@engine/crankpin/P4"}, "bottom-end/shell": {"bottom-end@engine/shell"},

@@ -87,7 +87,7 @@ func (a *Agreement) checkScope(s *Story) error {
 		return Errorf(Conflict, fmt.Sprintf("agree to revision %d, or issue the older one's content again", last.Revision), "%s revision %d was replaced by revision %d", a.Paper, a.Revision, last.Revision)
 	}
 	for _, r := range a.Refused {
-		if !slices.ContainsFunc(p.Lines, func(l Line) bool { return l.concerns(r) }) {
+		if !slices.ContainsFunc(p.Lines, func(l Line) bool { return l.Concerns(r) }) {
 			return Errorf(Invalid, "name a line of the scope, or a part like gearbox/case", "nothing on %s revision %d is called %q", p.Number, p.Revision, r)
 		}
 	}
@@ -113,8 +113,8 @@ func (a *Agreement) leads(s *Story) string {
 	return ""
 }
 
-// concerns reports whether a line goes by a name: its id, or a part it serves.
-func (l Line) concerns(name string) bool {
+// Concerns reports whether a line goes by a name: its id, or a part it serves.
+func (l Line) Concerns(name string) bool {
 	return l.ID == name || slices.ContainsFunc(l.Places, func(p Place) bool {
 		return p.String() == name || Place{Subsystem: p.Subsystem, Target: p.Target}.String() == name
 	})
@@ -190,7 +190,7 @@ func (s *Story) Covered(line string) error {
 		return Errorf(Conflict, "look at what is not seen yet, then put it into a change note: fettle change "+s.Job.Number, "%s was only held in reserve", p.Lines[i].Name)
 	}
 	for _, r := range a.Refused {
-		if p.Lines[i].concerns(r) {
+		if p.Lines[i].Concerns(r) {
 			return Errorf(Conflict, "it needs a new agreement", "%s refused it: %s", a.Who, r)
 		}
 	}

@@ -50,7 +50,7 @@ func (s *Story) Shift(now, without Plan, places []Place, at time.Time) (Shift, e
 		}
 	}
 	for _, l := range s.scopeLines() {
-		if !keys[l.key()] || replaced && !now.WorkOrder.has(l.ID) || s.past(l) || slices.ContainsFunc(a.Refused, l.concerns) {
+		if !keys[l.key()] || replaced && !now.WorkOrder.has(l.ID) || s.past(l) || slices.ContainsFunc(a.Refused, l.Concerns) {
 			continue
 		}
 		sum -= l.gross()
@@ -127,14 +127,17 @@ func (o WorkOrder) has(id string) bool {
 	return slices.ContainsFunc(o.Lines, func(l Line) bool { return l.ID == id })
 }
 
-// WhyNotBefore says from the book why something found on some places was not known when the scope was agreed: it was not seen then, or was read
-// later. "" if the book does not say.
+// WhyNotBefore says from the book why something found on some places was not agreed to with the scope: it was refused or not seen then, or was
+// read later. "" if the book does not say.
 func (s *Story) WhyNotBefore(places []Place, behind []Finding) string {
 	a := s.Agreed(GateBudget)
 	if a == nil {
 		return ""
 	}
 	for _, l := range s.scopeLines() {
+		if l.serves(places) && slices.ContainsFunc(a.Refused, l.Concerns) {
+			return fmt.Sprintf("%s refused it on %s revision %d", a.Who, a.Paper, a.Revision)
+		}
 		if l.Kind == LineReserve && l.serves(places) {
 			return fmt.Sprintf("it was not settled when %s revision %d was agreed to: only a reserve was held for it", a.Paper, a.Revision)
 		}

@@ -61,20 +61,6 @@ func quoted(words []string) string {
 	return `"` + strings.Join(words, `", "`) + `"`
 }
 
-// ByTrailer says why a vehicle leaves on a trailer: a safety matter left undone, or that no second person has looked over.
-func (s *Story) ByTrailer() []string {
-	var why []string
-	for _, left := range s.Trailer() {
-		why = append(why, "a safety matter was left undone, "+left)
-	}
-	if s.Job.Vehicle != nil {
-		for _, u := range s.Unchecked() {
-			why = append(why, u+" was not checked by a second person")
-		}
-	}
-	return why
-}
-
 func (h *Handover) fold(s *Story, at Stamp) {
 	g := *h
 	g.Stamp = at

@@ -184,25 +184,3 @@ func (s *Story) Taken(number string) (SurpriseOption, error) {
 	}
 	return p.Options[n.Answered[i].Option-1], nil
 }
-
-// Trailer names the safety matters that were put to the owner and left undone, declined or never answered: with any of them the vehicle leaves
-// on a trailer.
-func (s *Story) Trailer() []string {
-	var left []string
-	for _, n := range s.Notes {
-		if n.State == NoteSent || n.State == NoteWithdrawn {
-			continue
-		}
-		for _, id := range n.Surprises {
-			p := s.Surprise(id)
-			if p == nil || !p.Safety {
-				continue
-			}
-			i := slices.IndexFunc(n.Answered, func(o NoteAnswer) bool { return o.Surprise == id })
-			if n.State != NoteApproved || i < 0 || n.Answered[i].Option == 0 || p.Options[n.Answered[i].Option-1].Leaves {
-				left = append(left, p.Found)
-			}
-		}
-	}
-	return left
-}

@@ -38,6 +38,7 @@ type Line struct {
 	Checks     []string     `json:"checks,omitempty"`
 	Rules      []string     `json:"rules,omitempty"`
 	Cautions   []Caution    `json:"cautions,omitempty"`
+	Safety     bool         `json:"safety,omitempty"` // serves a safety-critical part: refused, the vehicle leaves on a trailer
 	People     int          `json:"people,omitempty"`
 	Shared     int          `json:"shared,omitempty"` // how many remedies it serves: done once
 }

@@ -91,6 +91,7 @@ func (w *orderWriter) operation(n int, kind LineKind, prefix, name string, c Cos
 func (w *orderWriter) behind(l *Line, part int) {
 	c := w.choices[part]
 	l.Places = append(l.Places, c.Place)
+	l.Safety = l.Safety || w.b.parts[part].part.SafetyCritical
 	if c.Remedy != "" {
 		l.Remedies = appendNew(l.Remedies, c.Remedy)
 	}

@@ -132,6 +132,8 @@ func TestWhyItWasNotSeenBefore(t *testing.T) {
 	require.Contains(t, s.WhyNotBefore([]Place{shells}, nil), "only a reserve")
 	require.Contains(t, s.WhyNotBefore([]Place{pin}, []Finding{{At: agreedOn.Add(-time.Hour)}, {At: agreedOn.Add(time.Hour)}}), "it was read on 25 November 2026, after J-001-S revision 1")
 	require.Empty(t, s.WhyNotBefore([]Place{pin}, []Finding{{At: agreedOn.Add(-time.Hour)}}))
+	doing(t, s, budget(1, 1000, "work:grind"))
+	require.Equal(t, "O. Wner refused it on J-001-S revision 1", s.WhyNotBefore([]Place{pin}, nil))
 }
 
 func TestWhatChoicesWouldDo(t *testing.T) {

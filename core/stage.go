@@ -44,7 +44,7 @@ func (s *Story) AgreedOrder() WorkOrder {
 	if a := s.Agreed(GateBudget); a != nil {
 		if p := s.Issued(a.Paper, a.Revision); p != nil {
 			for _, l := range p.Lines {
-				if !slices.ContainsFunc(a.Refused, l.concerns) {
+				if !slices.ContainsFunc(a.Refused, l.Concerns) {
 					o.Lines = append(o.Lines, l)
 				}
 			}

@@ -107,6 +107,7 @@ type agreedJSON struct {
 	Contingency     core.Money       `json:"contingency"`
 	ContingencyLeft core.Money       `json:"contingency_left"`
 	Refused         []string         `json:"refused"`
+	Trailer         []string         `json:"trailer"` // safety matters left undone: it leaves on one
 }
 
 type gateJSON struct {
@@ -116,7 +117,7 @@ type gateJSON struct {
 
 func (c *command) showAgreed(s *shop, story core.Story) error {
 	v := agreedJSON{Job: story.Job.Number, State: story.Job.State, Agreements: orEmpty(story.Agreements), Authorised: story.Authorised(), Committed: story.Committed(),
-		Left: story.Left(), Refused: []string{}}
+		Left: story.Left(), Refused: []string{}, Trailer: orEmpty(story.Trailer())}
 	v.Contingency, v.ContingencyLeft = story.Contingency()
 	for _, g := range story.Gates() {
 		v.Gates = append(v.Gates, gateJSON{g, story.Needs(g.Gate, c.clock())})
@@ -172,5 +173,8 @@ func printAgreed(w io.Writer, s *shop, v agreedJSON) {
 	t.print(w, "", screen)
 	for _, r := range v.Refused {
 		para(w, "", "refused: "+r)
+	}
+	for _, left := range v.Trailer {
+		para(w, "", trailerWords(left))
 	}
 }

@@ -199,7 +199,7 @@ func (c *command) jobLeaveCommand() *cobra.Command {
 				}
 				var change store.Change
 				for _, ch := range found {
-					change.Left = append(change.Left, core.Left{Place: ch.Place, Reason: strings.TrimPrefix(reason, "-"), By: c.by()})
+					change.Left = append(change.Left, core.Left{Place: ch.Place, Reason: strings.TrimPrefix(reason, "-"), By: c.by(), Safety: conditionAt(p, ch.Place).SafetyCritical})
 				}
 				return c.changed(cmd.Context(), s, p.Job.Number, change)
 			})
@@ -214,7 +214,13 @@ func (c *command) changed(ctx context.Context, s *shop, number string, change st
 	if err != nil {
 		return err
 	}
-	return c.report(job, "noted\n\n  "+c.self()+" plan "+number)
+	words := "noted"
+	for _, l := range change.Left {
+		if l.Safety && l.Reason != "" {
+			words += "\n" + trailerWords(l.Place.String())
+		}
+	}
+	return c.report(job, words+"\n\n  "+c.self()+" plan "+number)
 }
 
 func (c *command) jobExportCommand() *cobra.Command {

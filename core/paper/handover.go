@@ -40,10 +40,10 @@ func (in StoryInput) leaves(h *core.Handover) []Block {
 	} else if h.Stopped {
 		bs = append(bs, Notice{"Handed over as it stood", []string{"The job was stopped and not finished."}})
 	}
-	if left := in.Story.Trailer(); len(left) > 0 || h != nil && h.Trailer {
+	if why := in.Story.ByTrailer(); len(why) > 0 || h != nil && h.Trailer {
 		lines := []string{"It is not driven away."}
-		for _, l := range left {
-			lines = append(lines, "Left undone, and it touches safety: "+lower(sentence(l)))
+		for _, w := range why {
+			lines = append(lines, sentence(in.spoken(w)))
 		}
 		bs = append(bs, Notice{"Leaves on a trailer", lines})
 	}
@@ -96,7 +96,7 @@ func (in StoryInput) parted() (done, refused, open []core.Line) {
 	for _, l := range lines {
 		switch {
 		case l.Kind != core.LineWork:
-		case a != nil && slices.ContainsFunc(a.Refused, func(r string) bool { return concerns(l, r) }):
+		case a != nil && slices.ContainsFunc(a.Refused, l.Concerns):
 			refused = append(refused, l)
 		case in.evidence(l) != "":
 			done = append(done, l)
@@ -105,13 +105,6 @@ func (in StoryInput) parted() (done, refused, open []core.Line) {
 		}
 	}
 	return done, refused, open
-}
-
-// concerns reports whether a line goes by a name: its id, or a part that it serves.
-func concerns(l core.Line, name string) bool {
-	return l.ID == name || slices.ContainsFunc(l.Places, func(p core.Place) bool {
-		return p.String() == name || core.Place{Subsystem: p.Subsystem, Target: p.Target}.String() == name
-	})
 }
 
 // wasDone lists the work of the agreed scope that something shows to be done, and approved changes.
