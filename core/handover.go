@@ -74,7 +74,7 @@ func (h *Handover) leads(*Story) string { return StateHandedOver }
 func (s *Story) OpenAtHandover() []string {
 	var open []string
 	for _, t := range s.Tags {
-		if t.lies() && t.State != TagBuilt {
+		if t.Apart() && t.State != TagBuilt {
 			open = append(open, fmt.Sprintf("%s is %s, %s", t.words(), t.State, t.Lies))
 		}
 	}

@@ -211,7 +211,7 @@ func (s *Story) priced() *Issued {
 func (s *Story) Sends(lines []Line) []string {
 	var tags []string
 	for _, t := range s.Tags {
-		if t.Target.Part == "" || !t.lies() || t.State == TagOut {
+		if t.Target.Part == "" || !t.Apart() || t.State == TagOut {
 			continue
 		}
 		if slices.ContainsFunc(lines, func(l Line) bool { return slices.ContainsFunc(l.Places, t.holds) }) {

@@ -81,11 +81,11 @@ func ActKinds() []string { return slices.Sorted(maps.Keys(acts)) }
 
 // DecodeAct reads an act from the body of its entry.
 func DecodeAct(kind string, body []byte) (Act, error) {
-	make := acts[kind]
-	if make == nil {
+	empty := acts[kind]
+	if empty == nil {
 		return nil, Errorf(Newer, "use the newer program", "the book has an entry of a kind that is not known here: %q", kind)
 	}
-	a := make()
+	a := empty()
 	return a, json.Unmarshal(body, a)
 }
 

@@ -113,7 +113,7 @@ func (t *Tag) Check(s *Story) error {
 		return Errorf(Conflict, `record it: --word "released in writing, 3 May"`, "nothing is thrown away without the owner's written word")
 	case was != nil && was.Gone():
 		return Errorf(Conflict, "tag another thing with a new number", "%s is %s", t.ID, was.State)
-	case t.lies() && blank(t.Lies):
+	case t.Apart() && blank(t.Lies):
 		return Errorf(Invalid, "say where: --lies \"rack 2, shelf 3\"", "%s is off the vehicle and nobody could find it", t.words())
 	}
 	for _, m := range t.Mates {
@@ -135,8 +135,8 @@ func (t *Tag) fold(s *Story, at Stamp) {
 	s.Tags = standing(s.Tags, u, func(t Tag) string { return t.ID })
 }
 
-// lies reports that it must lie somewhere in the shop or with somebody.
-func (t *Tag) lies() bool {
+// Apart reports that it must lie somewhere in the shop or with somebody.
+func (t *Tag) Apart() bool {
 	return t.State != TagOnVehicle && t.State != TagFitted && !t.Gone()
 }
 

@@ -103,7 +103,7 @@ func beginFit(story core.Story, what string) (core.Fit, error) {
 	return f, nil
 }
 
-// tagOf is the number of the tag that is on a part, or "".
+// tagOf is the number of the tag that is of this part at this position alone, or "": a tag of four is not built with the first of them.
 func tagOf(story core.Story, f core.Fit) string {
 	for _, t := range story.Tags {
 		if t.Subsystem == f.Subsystem && (t.Unit == "" || t.Unit == f.Unit) && t.Target == f.Target && !t.Gone() {

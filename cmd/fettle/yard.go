@@ -150,7 +150,7 @@ func outOf(story core.Story, now time.Time) []yardOut {
 // occupy adds where a job's things lie.
 func (y *yardJSON) occupy(story core.Story) {
 	for _, g := range story.Tags {
-		if g.Lies == "" || g.State == core.TagOnVehicle || g.State == core.TagOut || g.State == core.TagFitted || g.Gone() {
+		if g.Lies == "" || g.State == core.TagOut || !g.Apart() {
 			continue
 		}
 		i := slices.IndexFunc(y.Places, func(p yardPlace) bool { return strings.EqualFold(p.Place, g.Lies) })

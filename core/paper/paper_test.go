@@ -152,15 +152,20 @@ func keep(t *testing.T, name string, b []byte) {
 
 func TestGoldenTexts(t *testing.T) {
 	for name, d := range papers() {
-		path := filepath.Join("testdata", name+".txt")
-		got := plainText(d)
-		if *update {
-			require.NoError(t, os.WriteFile(path, []byte(got), 0o600))
-		}
-		want, err := os.ReadFile(path)
-		require.NoError(t, err)
-		require.Equal(t, string(want), got, "%s has changed: see the -update flag at the head of paper_test.go", path)
+		golden(t, name, plainText(d))
 	}
+}
+
+// golden compares words with those kept in testdata.
+func golden(t *testing.T, name, got string) {
+	t.Helper()
+	path := filepath.Join("testdata", name+".txt")
+	if *update {
+		require.NoError(t, os.WriteFile(path, []byte(got), 0o600))
+	}
+	want, err := os.ReadFile(path)
+	require.NoError(t, err)
+	require.Equal(t, string(want), got, "%s has changed: see the -update flag at the head of paper_test.go", path)
 }
 
 // plainText writes a document's words, a line a statement, for comparison and for searching.

@@ -1,8 +1,6 @@
 package paper
 
 import (
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -36,17 +34,10 @@ func storyDocuments() map[string]Document {
 	}
 }
 
-// TestStoryGoldenTexts compares each paper's words: see the -update flag at the head of paper_test.go.
+// TestStoryGoldenTexts compares each paper's words.
 func TestStoryGoldenTexts(t *testing.T) {
 	for name, d := range storyDocuments() {
-		path := filepath.Join("testdata", "story-"+name+".txt")
-		got := storyText(d)
-		if *update {
-			require.NoError(t, os.WriteFile(path, []byte(got), 0o600))
-		}
-		want, err := os.ReadFile(path)
-		require.NoError(t, err)
-		require.Equal(t, string(want), got, "%s has changed", path)
+		golden(t, "story-"+name, storyText(d))
 	}
 }
 
