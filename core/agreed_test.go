@@ -105,6 +105,36 @@ func TestASafetyMatterRefusedMeansATrailer(t *testing.T) {
 	require.Equal(t, []string{"bottom-end@engine/crankpin/P4, left by O. Wner: it held so far"}, s.Trailer())
 }
 
+// A note that is withdrawn lets go of its matters. Until a safety matter is settled nothing moves by road, and an owner may think better of a no.
+func TestASafetyMatterIsSettledOrLeavesOnATrailer(t *testing.T) {
+	s := agreedStory(t, 1)
+	doing(t, s, budget(1, 1000), &Surprise{ID: "C-001", Subsystem: "bottom-end", Unit: "engine", Target: pin.Target, Found: "cracked", Safety: true, Options: []SurpriseOption{{Do: "grind", Sum: dollars(40)}, {Do: "leave it", Leaves: true}}})
+	drive := &RoadTest{What: "round the village", Distance: "5 miles"}
+	unsettled := func(waits string) {
+		t.Helper()
+		require.ErrorContains(t, drive.Check(s), "a safety matter is not settled, C-001")
+		require.Equal(t, []string{"a safety matter is not settled, C-001: cracked"}, s.ByTrailer())
+		require.Empty(t, s.Trailer(), "it is not left undone yet")
+		require.Contains(t, s.OpenAtHandover(), waits)
+	}
+	unsettled("C-001 was never put to the owner")
+	doing(t, s, &Note{ID: "N-001", Surprises: []string{"C-001"}})
+	unsettled("N-001 is not answered")
+	doing(t, s, &Answer{Note: "N-001", State: NoteWithdrawn, Why: "the price was wrong"})
+	unsettled("C-001 was never put to the owner")
+	doing(t, s, &Note{ID: "N-002", Surprises: []string{"C-001"}}, &Answer{Note: "N-002", State: NoteDeclined, Who: "O. Wner", How: "phone", Options: []NoteAnswer{{"C-001", 0}}})
+	require.Equal(t, []string{"cracked"}, s.Trailer())
+	require.ErrorContains(t, drive.Check(s), "left undone: cracked")
+
+	s.Job.Left = []Left{{Place: pin, Reason: "N-002", By: "O. Wner", Safety: true}}
+	require.Len(t, s.Trailer(), 1, "one matter, told once")
+	s.Job.Left = nil
+	doing(t, s, &Surprise{ID: "C-002", Subsystem: "bottom-end", Unit: "engine", Target: pin.Target, Found: "cracked, asked again", Safety: true, Options: []SurpriseOption{{Do: "grind", Sum: dollars(40)}}},
+		&Note{ID: "N-003", Surprises: []string{"C-002"}}, &Answer{Note: "N-003", State: NoteApproved, Who: "O. Wner", How: "phone", Options: []NoteAnswer{{"C-002", 1}}})
+	require.Empty(t, s.ByTrailer())
+	require.NoError(t, drive.Check(s))
+}
+
 func TestNamesOnAScope(t *testing.T) {
 	p := agreedStory(t, 1).Papers[0]
 	for name, want := range map[string][]string{"work:grind": {"work:grind"}, "crankpin/P4": {"bottom-end@engine/crankpin/P4"}, "bottom-end/shell": {"bottom-end@engine/shell"},

@@ -142,6 +142,13 @@ func (a *Answer) fold(s *Story, at Stamp) {
 	}
 	n.State, n.Answered, n.Who, n.How, n.Why, n.Closed = a.State, a.Options, a.Who, a.How, a.Why, at
 	n.under = len(s.Agreements)
+	if a.State == NoteWithdrawn { // what it was about gathers again, for another note
+		for _, id := range n.Surprises {
+			if p := s.Surprise(id); p != nil {
+				p.Note = ""
+			}
+		}
+	}
 	if a.State != NoteApproved {
 		return
 	}

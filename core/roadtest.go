@@ -41,6 +41,9 @@ func (r *RoadTest) Check(s *Story) error {
 	if left := s.Trailer(); len(left) > 0 && r.Distance != "" {
 		return Errorf(Conflict, "it moves on a trailer only", "left undone: %s", strings.Join(left, "; "))
 	}
+	if open := s.Unsettled(); len(open) > 0 && r.Distance != "" {
+		return Errorf(Conflict, "settle it first: fettle change "+s.Job.Number, "a safety matter is not settled, %s: %s", open[0].ID, open[0].Found)
+	}
 	return nil
 }
 

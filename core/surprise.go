@@ -91,6 +91,34 @@ func (s *Story) Surprise(number string) *Surprise {
 	return named(s.Surprises, number, func(p Surprise) string { return p.ID })
 }
 
+// Unsettled lists the safety matters that wait for a note or for its answer.
+func (s *Story) Unsettled() []Surprise {
+	var open []Surprise
+	for _, p := range s.Surprises {
+		n := s.Note(p.Note)
+		if p.Safety && p.Withdrawn == "" && (n == nil || n.State == NoteSent) {
+			open = append(open, p)
+		}
+	}
+	return open
+}
+
+// of reports whether the surprise is about a place.
+func (p *Surprise) of(q Place) bool {
+	return p.Subsystem == q.Subsystem && p.Unit == q.Unit && p.Target.Part == q.Part && (p.Target.Position == "" || p.Target.Position == q.Position)
+}
+
+// again reports whether the surprise is about what an earlier one was about.
+func (p *Surprise) again(o *Surprise) bool {
+	switch {
+	case o.Target.Part != "":
+		return p.of(Place{Subsystem: o.Subsystem, Unit: o.Unit, Target: o.Target})
+	case o.Tag != "":
+		return p.Tag == o.Tag
+	}
+	return false
+}
+
 // Gathering lists the surprises that no note has taken up yet.
 func (s *Story) Gathering() []Surprise {
 	var open []Surprise

@@ -5,8 +5,8 @@ import (
 	"slices"
 )
 
-// Trailer names the safety matters left undone: refused on the scope and on no note since, left by the owner's word, put to the owner and declined or never answered.
-// With any of them the vehicle leaves on a trailer.
+// Trailer names the safety matters left undone: refused on the scope and on no note since, put to the owner and declined or not answered in time,
+// left by the owner's word. With any of them the vehicle leaves on a trailer.
 func (s *Story) Trailer() []string {
 	var left []string
 	if a := s.Agreed(GateBudget); a != nil {
@@ -18,34 +18,39 @@ func (s *Story) Trailer() []string {
 			}
 		}
 	}
-	for _, l := range s.Job.Left {
-		if l.Safety {
-			left = append(left, fmt.Sprintf("%s, left by %s: %s", l.Place, l.By, l.Reason))
-		}
-	}
-	for _, n := range s.Notes {
-		if n.State == NoteSent || n.State == NoteWithdrawn {
+	var put []*Surprise
+	for i := range s.Surprises {
+		p := &s.Surprises[i]
+		if n := s.Note(p.Note); !p.Safety || n == nil || n.State == NoteSent || s.undertaken(p) {
 			continue
 		}
-		for _, id := range n.Surprises {
-			p := s.Surprise(id)
-			if p == nil || !p.Safety {
-				continue
-			}
-			i := slices.IndexFunc(n.Answered, func(o NoteAnswer) bool { return o.Surprise == id })
-			if n.State != NoteApproved || i < 0 || n.Answered[i].Option == 0 || p.Options[n.Answered[i].Option-1].Leaves {
-				left = append(left, p.Found)
-			}
+		if !slices.ContainsFunc(s.Surprises[i+1:], func(q Surprise) bool { return q.again(p) && s.undertaken(&q) }) {
+			left, put = append(left, p.Found), append(put, p)
+		}
+	}
+	for _, l := range s.Job.Left {
+		if l.Safety && !slices.ContainsFunc(put, func(p *Surprise) bool { return p.of(l.Place) }) {
+			left = append(left, fmt.Sprintf("%s, left by %s: %s", l.Place, l.By, l.Reason))
 		}
 	}
 	return left
 }
 
-// ByTrailer says why a vehicle leaves on a trailer: a safety matter left undone, or that no second person has looked over.
+// undertaken reports that a note was approved with something to be done about a surprise.
+func (s *Story) undertaken(p *Surprise) bool {
+	_, err := s.Taken(p.ID)
+	return err == nil
+}
+
+// ByTrailer says why a vehicle leaves on a trailer as it stands: a safety matter left undone or not settled, or work that no second person has
+// looked over.
 func (s *Story) ByTrailer() []string {
 	var why []string
 	for _, left := range s.Trailer() {
 		why = append(why, "a safety matter was left undone: "+left)
+	}
+	for _, p := range s.Unsettled() {
+		why = append(why, "a safety matter is not settled, "+p.ID+": "+p.Found)
 	}
 	if s.Job.Vehicle != nil {
 		for _, u := range s.Unchecked() {

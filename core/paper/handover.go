@@ -207,7 +207,7 @@ func (in StoryInput) declined(n core.Note) []Row {
 	var rows []Row
 	for _, id := range n.Surprises {
 		s := in.Story.Surprise(id)
-		if s == nil {
+		if s == nil || s.Note != n.ID { // a note that was withdrawn: another has it, or it gathers
 			continue
 		}
 		why := ""

@@ -149,8 +149,7 @@ func (in Input) because(a area) []Row {
 	shown := func(c core.UnitCondition) bool {
 		return c.Grade != core.GradeNone && c.Grade != core.NotSeen && (c.Grade > core.WornFit || kinds[c.Place] != core.Reuse)
 	}
-	rows := spots(a.Conditions, in.links(a.Conditions, shown), func(c core.UnitCondition) string { return fate(kinds[c.Place]) })
-	return rows
+	return spots(a.Conditions, in.links(a.Conditions, shown), func(c core.UnitCondition) string { return fate(kinds[c.Place]) })
 }
 
 // links says of a condition its finding, its limit and the limit's source, with the rule that fired. Members of a part that were

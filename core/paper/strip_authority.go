@@ -68,7 +68,7 @@ func (in StoryInput) apart() []Block {
 		if len(s.Lost) > 0 {
 			r.Notes = append(r.Notes, "Read first, it is lost after: "+strings.NewReplacer("-", " ", "/", ", ").Replace(strings.Join(s.Lost, "; ")))
 		}
-		total.Low, total.Likely, total.High = total.Low+s.StripHours.Low, total.Likely+s.StripHours.Likely, total.High+s.StripHours.High
+		total = total.Add(s.StripHours)
 		t.Rows = append(t.Rows, r)
 	}
 	bs := []Block{Heading{1, "What is taken apart"}}
