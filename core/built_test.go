@@ -182,7 +182,7 @@ func TestAHandoverTellsAllThatIsOpenAtOnce(t *testing.T) {
 		&Tag{ID: "T-001", What: "Crankshaft", State: TagOff, Lies: "rack 1"})
 	refusedAs(t, s, Invalid, &Handover{}, "nobody has signed", "old parts")
 	refusedAs(t, s, Invalid, &Handover{Signed: "M. Wellbeck", OldParts: "lost"}, "old parts")
-	refusedAs(t, s, Conflict, &Handover{Signed: "M. Wellbeck", OldParts: "returned"}, "on a trailer", "T-001 Crankshaft is off, rack 1", "G-001 weeps", "no second torque")
+	refusedAs(t, s, Conflict, &Handover{Signed: "M. Wellbeck", OldParts: "returned"}, "on a trailer", "T-001 Crankshaft: off, rack 1", "G-001 weeps", "no second torque")
 	refusedAs(t, s, Conflict, &Handover{Signed: "M. Wellbeck", OldParts: "returned", Told: "all of it"}, "on a trailer")
 	require.NoError(t, (&Handover{Signed: "M. Wellbeck", OldParts: "returned", Told: "all of it", Trailer: true}).Check(s))
 	done(t, s, "Jory", &Fit{What: "head", Torques: []Torque{{Fastener: "head nuts", Value: Quantity{Value: 60, Unit: "lbf-ft"}, Again: true}}})

@@ -75,7 +75,11 @@ func (s *Story) OpenAtHandover() []string {
 	var open []string
 	for _, t := range s.Tags {
 		if t.Apart() && t.State != TagBuilt {
-			open = append(open, fmt.Sprintf("%s is %s, %s", t.words(), t.State, t.Lies))
+			lies := t.State + ", " + t.Lies
+			if t.State == TagOut {
+				lies = t.Lies
+			}
+			open = append(open, t.words()+": "+lies)
 		}
 	}
 	open = append(open, s.Shortages()...)

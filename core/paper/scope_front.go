@@ -87,14 +87,16 @@ func (in Input) restsOn() []Fact {
 	if n := len(in.Plan.NotSeen); n > 0 {
 		facts = append(facts, Fact{"Not inspected", fmt.Sprintf("%s; %s is held back, inside the expected price, for what they and others not settled yet may need", count(n, "part"), amount(in.held()))})
 	}
+	if h := in.Plan.StripSpent; h > 0 {
+		facts = append(facts, Fact{"Strip-down", number(h, 1) + " hours are done already, under their own agreement; they are in none of these sums"})
+	}
 	if l, ok := longest(o.Lines); ok {
 		facts = append(facts, Fact{"Sets the finish", capital(l.Name) + ", " + weeks(l.LeadWeeks)})
 	}
-	valid := "No last day is stated for signing"
-	if !in.ValidUntil.IsZero() {
-		valid = in.date(in.ValidUntil)
+	if in.ValidUntil.IsZero() {
+		facts = append(facts, Fact{"Valid until", "No last day is stated for signing"})
 	}
-	return append(facts, Fact{"Valid until", valid}, Fact{"Where to sign", "At the end, before the appendix, and with initials under what is refused, left or declined"})
+	return append(facts, Fact{"Where to sign", "At the end, before the appendix, and with initials under what is refused, left or declined"})
 }
 
 // held is the money of all that may fall due.
