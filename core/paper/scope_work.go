@@ -36,7 +36,7 @@ func (in Input) workOf(a area) []Block {
 	}
 	for _, s := range []struct{ lead, text string }{
 		{"Comes with the work above", in.comesWith(a)}, {"Always renewed, used once", namesOf(a.of(in.renewedWithout(a)))},
-		{"Found fit, cleaned and used again", counted(a.of(isFit))}, {"Used again though near its limit", in.withReasons(a.of(isNear))},
+		{"Found fit, cleaned and used again", counted(a.of(isFit))}, {"Used again though near its limit or not seen", in.withReasons(a.of(isNear))},
 		{"Fixed, with its reason", pinned(a)},
 	} {
 		if s.text != "" {
