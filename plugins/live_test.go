@@ -11,15 +11,15 @@ import (
 	"github.com/fettle-tools/fettle/core/sdk/sdktest"
 )
 
-// Every built-in, as a process of the real program behind the host, keeps the promises that take few calls: what it is asked and what it
-// answers come through the wire and the host's own checks. The walks of each reading are TestConformance's, in process.
+// Every built-in, as a confined process of the real program behind the host, keeps every promise too: what it is asked and what it answers
+// come through the wire and the host's own checks.
 func TestLiveConformance(t *testing.T) {
 	program := filepath.Join(t.TempDir(), "fettle-subsystems")
 	out, err := exec.Command("go", "build", "-trimpath", "-ldflags", "-s -w", "-o", program, "../cmd/fettle-subsystems").CombinedOutput()
 	require.NoError(t, err, string(out))
 	sum, err := host.Sum(program)
 	require.NoError(t, err)
-	var c host.Config
+	c := host.Config{Confiner: &host.Confiner{Path: program, SHA256: sum}}
 	for _, b := range builtIns() {
 		c.Plugins = append(c.Plugins, host.BuiltIn(b.name, program, sum))
 	}
@@ -29,7 +29,7 @@ func TestLiveConformance(t *testing.T) {
 	for _, b := range builtIns() {
 		t.Run(b.name, func(t *testing.T) {
 			t.Parallel()
-			for _, f := range sdktest.CheckAnswers(t.Context(), h.Assessor(b.name), b.facts) {
+			for _, f := range sdktest.Check(t.Context(), h.Assessor(b.name), b.facts) {
 				t.Error(f)
 			}
 		})

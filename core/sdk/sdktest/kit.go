@@ -30,26 +30,12 @@ const maxFaults = 200
 // faults in the order found, none for a sound subsystem, at most 200. The assessor is called some thousands of times, one call after
 // another; a cancelled ctx ends the run with the faults so far and the context's error among them.
 func Check(ctx context.Context, a core.Assessor, facts []core.Fact) []Fault {
-	return run(ctx, a, facts, func(k *kit) []func() {
-		return []func(){k.checkSheet, k.checkFacts, k.checkSame, k.checkBlank, k.checkNew, k.checkWalks, k.checkNoReuse, k.checkMissing, k.checkOverrides,
-			k.checkStray, k.checkOrder, k.checkUnits}
-	})
-}
-
-// CheckAnswers is the short part of Check, for an assessor that is slow to call, such as a live process that was put through all of it
-// in this one before: some tens of calls. It leaves out the walks, blanks, rules, missing parts, overrides and units.
-func CheckAnswers(ctx context.Context, a core.Assessor, facts []core.Fact) []Fault {
-	return run(ctx, a, facts, func(k *kit) []func() {
-		return []func(){k.checkSheet, k.checkFacts, k.checkSame, k.checkNew, k.checkStray, k.checkOrder}
-	})
-}
-
-func run(ctx context.Context, a core.Assessor, facts []core.Fact, tries func(*kit) []func()) []Fault {
 	k := &kit{ctx: ctx, a: a, facts: facts, told: map[Fault]bool{}}
 	if !k.describe() {
 		return k.faults
 	}
-	for _, try := range tries(k) {
+	for _, try := range []func(){k.checkSheet, k.checkFacts, k.checkSame, k.checkBlank, k.checkNew, k.checkWalks, k.checkNoReuse, k.checkMissing,
+		k.checkOverrides, k.checkStray, k.checkOrder, k.checkUnits} {
 		if ctx.Err() != nil || len(k.faults) >= maxFaults {
 			break
 		}
