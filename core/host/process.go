@@ -2,8 +2,10 @@ package host
 
 import (
 	"context"
+	"crypto/tls"
 	"fmt"
 	"os/exec"
+	"strings"
 	"sync"
 	"time"
 
@@ -57,7 +59,7 @@ func (h *Host) start(s Spec, p *process) *core.Error {
 }
 
 func (h *Host) clientConfig(s Spec, p *process) *plugin.ClientConfig {
-	return &plugin.ClientConfig{
+	config := &plugin.ClientConfig{
 		HandshakeConfig:  sdk.Handshake(),
 		VersionedPlugins: sdk.PluginSets(nil),
 		AllowedProtocols: []plugin.Protocol{plugin.ProtocolGRPC},
@@ -73,18 +75,38 @@ func (h *Host) clientConfig(s Spec, p *process) *plugin.ClientConfig {
 			grpc.WithIdleTimeout(0), // one connection for the whole run: the socket may be swept away meanwhile
 			grpc.WithDefaultCallOptions(grpc.MaxCallRecvMsgSize(sdk.MaxMessage), grpc.MaxCallSendMsgSize(sdk.MaxMessage)),
 		},
-		RunnerFunc: func(_ hclog.Logger, cmd *exec.Cmd, dir string) (goplugin.Runner, error) {
-			program, args := h.config.Confiner.wrap(s, dir)
-			r, err := newRunner(program, args, cmd.Env, dir, h.launcher.do)
-			if err != nil {
-				return nil, err
-			}
-			if !p.setRun(r) {
-				return nil, context.Canceled
-			}
-			return r, nil
-		},
 	}
+	config.RunnerFunc = func(_ hclog.Logger, cmd *exec.Cmd, dir string) (goplugin.Runner, error) {
+		if err := ownCertificate(config, cmd); err != nil {
+			return nil, err
+		}
+		program, args := h.config.Confiner.wrap(s, dir)
+		r, err := newRunner(program, args, cmd.Env, dir, h.launcher.do)
+		if err != nil {
+			return nil, err
+		}
+		if !p.setRun(r) {
+			return nil, context.Canceled
+		}
+		return r, nil
+	}
+	return config
+}
+
+// ownCertificate puts a certificate that costs the plugin less (sdk.RunCertificate) where go-plugin put its own: into the
+// settings of the connection, and into what the plugin is told.
+func ownCertificate(config *plugin.ClientConfig, cmd *exec.Cmd) error {
+	cert, inPEM, err := sdk.RunCertificate()
+	if err != nil {
+		return err
+	}
+	config.TLSConfig.Certificates = []tls.Certificate{cert}
+	for i, v := range cmd.Env {
+		if strings.HasPrefix(v, sdk.ClientCertKey+"=") {
+			cmd.Env[i] = sdk.ClientCertKey + "=" + string(inPEM)
+		}
+	}
+	return nil
 }
 
 // connect takes the handshake, connects and asks for the name: a socket nobody listens on is found only by calling.

@@ -45,8 +45,14 @@ func ServeAssessor(a core.Assessor) {
 	if os.Getenv(CookieKey) == CookieValue {
 		endWithHost(os.NewFile(hostPipe, "host"))
 	}
+	secured, err := mutualTLS()
+	if err != nil {
+		fmt.Fprintln(os.Stderr, err)
+		os.Exit(1)
+	}
 	plugin.Serve(&plugin.ServeConfig{
 		HandshakeConfig:  Handshake(),
+		TLSProvider:      secured,
 		VersionedPlugins: PluginSets(a),
 		GRPCServer:       newServer,
 		Logger:           hclog.New(&hclog.LoggerOptions{Level: hclog.Error, Output: os.Stderr}),
