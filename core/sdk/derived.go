@@ -40,7 +40,7 @@ func (l *look) origin(check int) []slot {
 // finite result.
 func (l *look) work(check int, from []slot, values []float64) (float64, bool) {
 	x := l.doc.checks[check].formula
-	vars := make(activation, len(x.names))
+	inputs := make([]float64, len(x.names))
 	for i, in := range l.doc.checks[check].inputs {
 		v, unit, ok := 0.0, "", true
 		switch {
@@ -62,9 +62,9 @@ func (l *look) work(check int, from []slot, values []float64) (float64, bool) {
 		if !ok {
 			return 0, false
 		}
-		vars[i] = variable{in.name, toResult(v, unit, x.unit)}
+		inputs[i] = toResult(v, unit, x.unit)
 	}
-	return x.run(vars)
+	return x.work(inputs)
 }
 
 // maxCombinations bounds how many sets of disagreeing readings a derived value is worked out for; beyond it only the least

@@ -26,8 +26,6 @@ type document struct {
 	operations []operationDoc
 	steps      []stepDoc
 	cautions   []cautionDoc
-
-	env *formulaEnv
 }
 
 // maxSheet bounds a sheet, in bytes.

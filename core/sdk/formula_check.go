@@ -4,10 +4,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
-
-	"cel.dev/cel-go/common/ast"
-	"cel.dev/cel-go/common/types"
 
 	"github.com/fettle-tools/fettle/core"
 )
@@ -24,90 +22,64 @@ func (s scope) names() []string {
 	return ns
 }
 
-// checkFormula tells every fault of one formula: what CEL cannot read, names unknown here, units that do not fit.
+// checkFormula tells every fault of one formula: what cannot be read, names unknown here, sorts and units that do not fit.
+// A formula without faults can be worked out afterwards.
 func (f *faults) checkFormula(x *formula, s scope) {
 	if x == nil || x.fixed != nil {
 		return
 	}
-	parsed, iss := x.env.env.Parse(x.source)
-	if iss.Err() != nil {
-		for _, e := range iss.Errors() {
-			f.add(x.where(e.Location.Column()), formulaAdvice, "the formula %q cannot be read: %s", x.text, celWords(e.Message))
-		}
+	whole, fault := readExpression(x.text)
+	if fault != nil {
+		f.add(x.where(fault.at), formulaAdvice, "the formula %q cannot be read: %s", x.text, fault.what)
 		return
 	}
-	w := walker{f: f, x: x, scope: s, info: parsed.NativeRep().SourceInfo()}
+	w := walker{f: f, x: x, scope: s}
 	before := len(f.list)
-	got := w.walk(parsed.NativeRep().Expr())
+	got := w.walk(whole)
 	slices.Sort(x.names)
 	x.names = slices.Compact(x.names)
 	if len(f.list) > before {
 		return
 	}
-	checked, iss := x.env.env.Check(parsed)
-	if iss.Err() != nil {
-		for _, e := range iss.Errors() {
-			f.add(x.where(e.Location.Column()), formulaAdvice, "the formula %q does not work out: %s", x.text, celWords(e.Message))
-		}
-		return
-	}
-	if checked.OutputType() != types.DoubleType {
+	switch w.settle(whole) {
+	case sortNumber:
+		w.result(got)
+	case sortAlike: // a fault was told
+	default:
 		f.add(x.place, formulaAdvice, "the formula %q gives no number", x.text)
-		return
 	}
-	w.result(got)
+	x.whole = whole
 }
 
 const formulaAdvice = "write a sum of numbers and identifiers, such as D - .0015 or max(abs(FV - FH), abs(RV - RH))"
-
-// celWords takes the noise out of CEL's messages.
-func celWords(s string) string {
-	s, _, _ = strings.Cut(s, "\n")
-	s = strings.TrimPrefix(s, "Syntax error: ")
-	s = strings.ReplaceAll(s, " (in container '')", "")
-	return s
-}
 
 // walker follows a parsed formula, its names and its units.
 type walker struct {
 	f     *faults
 	x     *formula
 	scope scope
-	info  *ast.SourceInfo
 	units []string // "D (in)", as met
 }
 
-func (w *walker) fault(e ast.Expr, next, format string, args ...any) {
-	column := int(w.info.GetStartLocation(e.ID()).Column())
-	if e.Kind() == ast.CallKind { // a call is placed at its bracket: its name is wanted
-		if name := e.AsCall().FunctionName(); strings.HasSuffix(w.x.source[:min(column, len(w.x.source))], name) {
-			column -= len(name)
-		}
-	}
-	w.f.add(w.x.where(column), next, format, args...)
+func (w *walker) fault(e *expression, next, format string, args ...any) {
+	w.f.add(w.x.where(e.at), next, format, args...)
 }
 
 // walk gives the measure of an expression; for comparisons, that of a plain number.
-func (w *walker) walk(e ast.Expr) measure {
-	switch e.Kind() {
-	case ast.LiteralKind:
-		if t := e.AsLiteral().Type(); t != types.DoubleType && t != types.BoolType {
-			w.fault(e, formulaAdvice, "%v has no place in a formula", e.AsLiteral().Value())
-		}
-		return plainNumber
-	case ast.IdentKind:
+func (w *walker) walk(e *expression) measure {
+	switch e.kind {
+	case aName:
 		return w.ident(e)
-	case ast.ListKind:
-		return w.alike(e, "listed together", e.AsList().Elements())
-	case ast.CallKind:
+	case aList:
+		return w.alike(e, "listed together", e.args)
+	case aCall:
 		return w.call(e)
 	}
-	w.fault(e, formulaAdvice, "this has no place in a formula")
 	return plainNumber
 }
 
-func (w *walker) ident(e ast.Expr) measure {
-	name := e.AsIdent()
+func (w *walker) ident(e *expression) measure {
+	name := e.word
 	if name == "pi" {
 		return measure{factor: 1}
 	}
@@ -137,46 +109,36 @@ func (w *walker) ident(e ast.Expr) measure {
 	return m
 }
 
-// call knows the operators and functions; CEL's own check sees to their number and types.
-func (w *walker) call(e ast.Expr) measure {
-	c := e.AsCall()
-	args := c.Args()
-	if c.IsMemberFunction() || !w.x.env.env.HasFunction(c.FunctionName()) {
-		w.fault(e, didYouMean(c.FunctionName(), functionNames), "there is no function %s", strings.Trim(c.FunctionName(), "_"))
+// call knows the operators and functions; settle sees to the number and sort of their arguments.
+func (w *walker) call(e *expression) measure {
+	if _, known := findFormulaWord(e.word); !known {
+		w.fault(e, didYouMean(e.word, functionNames), "there is no function %s", e.word)
 		return plainNumber
 	}
-	switch c.FunctionName() {
-	case "_*_", "_/_":
-		if len(args) != 2 {
-			return plainNumber
-		}
-		a, b := w.walk(args[0]), w.walk(args[1])
-		if c.FunctionName() == "_/_" {
-			return a.product(b, -1)
-		}
-		return a.product(b, +1)
+	switch e.word {
+	case "*":
+		return w.walk(e.args[0]).product(w.walk(e.args[1]), +1)
+	case "/":
+		return w.walk(e.args[0]).product(w.walk(e.args[1]), -1)
 	case "sqrt":
-		return w.root(e, args)
-	case "_?_:_":
-		if len(args) != 3 {
-			return plainNumber
-		}
-		w.walk(args[0])
-		return w.alike(e, "alternatives", args[1:])
-	case "_<_", "_<=_", "_>_", "_>=_":
-		w.alike(e, "compared", args)
+		return w.root(e)
+	case ifElse:
+		w.walk(e.args[0])
+		return w.alike(e, "alternatives", e.args[1:])
+	case "<", "<=", ">", ">=":
+		w.alike(e, "compared", e.args)
 		return plainNumber
-	case "_+_", "_-_":
-		return w.alike(e, "added or taken from each other", args)
+	case "+", "-":
+		return w.alike(e, "added or taken from each other", e.args)
 	}
-	return w.alike(e, "put together", args)
+	return w.alike(e, "put together", e.args)
 }
 
-func (w *walker) root(e ast.Expr, args []ast.Expr) measure {
-	if len(args) != 1 {
+func (w *walker) root(e *expression) measure {
+	if len(e.args) != 1 {
 		return plainNumber
 	}
-	m := w.walk(args[0])
+	m := w.walk(e.args[0])
 	for i, p := range m.dims {
 		if p%2 != 0 {
 			w.fault(e, "take the root of a square", "sqrt is taken of %s", m.words())
@@ -188,8 +150,60 @@ func (w *walker) root(e ast.Expr, args []ast.Expr) measure {
 	return m
 }
 
+// settle says what an expression gives, finds its names and operations, and tells what does not work out: the wrong number
+// of arguments, a comparison where a number is wanted. After a fault it gives sortAlike.
+func (w *walker) settle(e *expression) termSort {
+	switch e.kind {
+	case aNumber:
+		return sortNumber
+	case aTruth:
+		return sortTruth
+	case aName:
+		e.index = slices.Index(w.x.names, e.word) // -1: pi
+		return sortNumber
+	case aList:
+		return w.settled(e, e.args, sortNumber, sortList)
+	}
+	word, _ := findFormulaWord(e.word)
+	e.apply = word.apply
+	if n := len(e.args); n < word.least || n > word.most {
+		wanted := strconv.Itoa(word.least)
+		if word.most > word.least {
+			wanted += " to " + strconv.Itoa(word.most)
+		}
+		w.f.add(w.x.where(e.sign), formulaAdvice, "the formula %q does not work out: %s takes %s arguments, not %d", w.x.text, e.word, wanted, n)
+		return sortAlike
+	}
+	if e.word != ifElse {
+		return w.settled(e, e.args, word.takes, word.gives)
+	}
+	if w.settled(e, e.args[:1], sortTruth, sortTruth) == sortAlike {
+		return sortAlike
+	}
+	gives := w.settle(e.args[1])
+	if gives == sortList {
+		w.f.add(w.x.where(e.args[1].at), formulaAdvice, "the formula %q does not work out: %s is wanted here, not %s", w.x.text, sortNumber, gives)
+		return sortAlike
+	}
+	return w.settled(e, e.args[2:], gives, gives)
+}
+
+// settled wants all arguments of one sort.
+func (w *walker) settled(e *expression, args []*expression, want, gives termSort) termSort {
+	for _, a := range args {
+		switch got := w.settle(a); {
+		case got == sortAlike || want == sortAlike:
+			return sortAlike
+		case got != want:
+			w.f.add(w.x.where(a.at), formulaAdvice, "the formula %q does not work out: %s is wanted here, not %s", w.x.text, want, got)
+			return sortAlike
+		}
+	}
+	return gives
+}
+
 // alike wants all of one measure; plain numbers fit any.
-func (w *walker) alike(e ast.Expr, how string, args []ast.Expr) measure {
+func (w *walker) alike(e *expression, how string, args []*expression) measure {
 	got := plainNumber
 	for _, a := range args {
 		m := w.walk(a)
@@ -222,6 +236,3 @@ func (w *walker) result(got measure) {
 		w.f.add(w.x.place, mixtureAdvice, "units are mixed: %s do not give %s", strings.Join(w.units, ", "), w.x.unit)
 	}
 }
-
-// functionNames are those a sheet may call.
-var functionNames = []string{"abs", "max", "mean", "min", "out_of_round", "spread", "sqrt", "taper"}

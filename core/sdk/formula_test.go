@@ -1,33 +1,75 @@
 package sdk
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 	"go.yaml.in/yaml/v3"
 )
 
-func TestNormalise(t *testing.T) {
+// What is read, written back with every bracket.
+func TestReadExpression(t *testing.T) {
 	for in, want := range map[string]string{
-		"D - .0015":          "D - 0.0015",
-		"2*D":                "2.0*D",
-		"D2 + 3.":            "D2 + 3.0",
-		"1e-3 + .5E2":        "1e-3 + 0.5E2",
-		"max(.1,.2)":         "max(0.1,0.2)",
-		"a.b":                "a.b",
-		"x1.5":               "x10.5", // no formula: told by CEL, as x1 .5 is
-		"-.5":                "-0.5",
-		"spread([1, 2, .3])": "spread([1.0, 2.0, 0.3])",
-		"2e":                 "2.0e",
+		"D - .0015":           "(D - 0.0015)",
+		"2*D":                 "(2 * D)",
+		"D2 + 3.":             "(D2 + 3)",
+		"1e-3 + .5E2":         "(0.001 + 50)",
+		"a - b - c * d / e":   "((a - b) - ((c * d) / e))",
+		"-a * - b":            "(-x(a) * -x(b))",
+		"a < b ? c : d ? e:f": "?:((a < b), c, ?:(d, e, f))",
+		"!(a<b)||c && d":      "(!((a < b)) || (c && d))",
+		"max( .1 ,.2 )":       "max(0.1, 0.2)",
+		"spread([1, 2, .3])":  "spread([1, 2, 0.3])",
+		"true":                "1",
 	} {
-		got, offsets := normalise(in)
-		require.Equal(t, want, got)
-		require.Len(t, offsets, len(got)+1)
-		require.Equal(t, len(in), offsets[len(got)])
-		for i := 1; i < len(offsets); i++ {
-			require.LessOrEqual(t, offsets[i-1], offsets[i])
-		}
+		e, fault := readExpression(in)
+		require.Nil(t, fault, in)
+		require.Equal(t, want, written(e))
 	}
+	for in, want := range map[string]unreadable{
+		"":                      {0, "it ends too early"},
+		"a -":                   {3, "it ends too early"},
+		"a.b":                   {1, `nothing fits before "."`},
+		"x1.5":                  {2, `nothing fits before "."`},
+		"2e":                    {1, `"e" cannot follow a number`},
+		"2 D":                   {2, `nothing fits before "D"`},
+		"abs(a":                 {5, `")" is wanted before the end`},
+		"abs(a, )":              {7, `a number or a name is wanted before ")"`},
+		"[a":                    {2, `"]" is wanted before the end`},
+		"a ? b":                 {5, `":" is wanted before the end`},
+		"a == b":                {2, `nothing fits before "="`},
+		"a != b":                {2, `nothing fits before "!"`},
+		"a % b":                 {2, `nothing fits before "%"`},
+		"'a'":                   {0, "a text has no place in a formula"},
+		"1e999":                 {0, "1e999 is no number that can be worked with"},
+		"\u00bd in":             {0, "a number or a name is wanted before \"\u00bd\""},
+		strings.Repeat("(", 99): {60, "it is nested too deeply"},
+		strings.Repeat("-", 99): {60, "it is nested too deeply"},
+	} {
+		_, fault := readExpression(in)
+		require.NotNil(t, fault, in)
+		require.Equal(t, want, *fault, in)
+	}
+}
+
+// written writes an expression back.
+func written(e *expression) string {
+	var args []string
+	for _, a := range e.args {
+		args = append(args, written(a))
+	}
+	switch {
+	case e.kind == aNumber || e.kind == aTruth:
+		return trimFloat(e.value)
+	case e.kind == aName:
+		return e.word
+	case e.kind == aList:
+		return "[" + strings.Join(args, ", ") + "]"
+	case len(args) == 2 && !isNameByte(e.word[0]):
+		return "(" + args[0] + " " + e.word + " " + args[1] + ")"
+	}
+	return e.word + "(" + strings.Join(args, ", ") + ")"
 }
 
 // check makes a formula for a result in a unit and tells its faults.
@@ -35,9 +77,6 @@ func check(t *testing.T, text, unit string, s scope) (*formula, []Fault) {
 	t.Helper()
 	f := &faults{}
 	x := f.readFormula(&yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: text, Line: 1, Column: 1}, unit)
-	var err error
-	x.env, err = newFormulaEnv(s.names())
-	require.NoError(t, err)
 	f.checkFormula(x, s)
 	return x, f.sorted()
 }

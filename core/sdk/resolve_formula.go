@@ -1,7 +1,6 @@
 package sdk
 
 import (
-	"slices"
 	"strings"
 
 	"github.com/fettle-tools/fettle/core"
@@ -28,24 +27,14 @@ func (d *document) resolveFormulas(f *faults) {
 			facts[x.name.text] = x.unit
 		}
 	}
-	env, err := newFormulaEnv(d.identifiers(facts))
-	if err != nil {
-		f.add(place{1, 1}, "report this", "formulas cannot be read: %v", err)
-		return
-	}
-	d.env = env
 	for i := range d.parts {
 		p := &d.parts[i]
 		for j := range p.checks {
 			c := &p.checks[j]
 			for _, x := range []*formula{c.limit.newLow, c.limit.newHigh, c.limit.wearLow, c.limit.wearHigh, c.plausible[0], c.plausible[1]} {
-				if x != nil {
-					x.env = env
-					f.checkFormula(x, facts)
-				}
+				f.checkFormula(x, facts)
 			}
 			if c.formula != nil {
-				c.formula.env = env
 				s, inputs := p.scope(j, facts)
 				f.checkFormula(c.formula, s)
 				for _, name := range c.formula.names {
@@ -56,20 +45,6 @@ func (d *document) resolveFormulas(f *faults) {
 		}
 		p.circles(f)
 	}
-}
-
-// identifiers lists everything any formula of the sheet may name.
-func (d *document) identifiers(facts scope) []string {
-	ids := facts.names()
-	for _, p := range d.parts {
-		for _, c := range p.checks {
-			ids = append(ids, plain(c.stations)...)
-			ids = append(ids, formulaName(c.id.text))
-		}
-	}
-	ids = slices.DeleteFunc(ids, func(s string) bool { return !namePattern.MatchString(s) || slices.Contains(reserved, s) })
-	slices.Sort(ids)
-	return slices.Compact(ids)
 }
 
 // formulaName is a check's id as a formula writes it.
