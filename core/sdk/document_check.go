@@ -30,6 +30,11 @@ type checkDoc struct {
 	place      place
 }
 
+// formulas gives all formulas of the check, nil where none is written; its own, if it is derived, comes last.
+func (c *checkDoc) formulas() [7]*formula {
+	return [...]*formula{c.limit.newLow, c.limit.newHigh, c.limit.wearLow, c.limit.wearHigh, c.plausible[0], c.plausible[1], c.formula}
+}
+
 // limitDoc is a limit whose bounds may be formulas.
 type limitDoc struct {
 	newLow, newHigh, wearLow, wearHigh *formula

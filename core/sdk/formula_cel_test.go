@@ -155,7 +155,7 @@ func TestEveryFormulaOfTheSheetsMeansWhatCELSays(t *testing.T) {
 		require.Empty(t, faults, file)
 		for _, p := range d.parts {
 			for _, c := range p.checks {
-				for _, x := range []*formula{c.formula, c.limit.newLow, c.limit.newHigh, c.limit.wearLow, c.limit.wearHigh, c.plausible[0], c.plausible[1]} {
+				for _, x := range c.formulas() {
 					if x == nil || x.fixed != nil {
 						continue
 					}

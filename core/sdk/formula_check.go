@@ -48,6 +48,7 @@ func (f *faults) checkFormula(x *formula, s scope) {
 	default:
 		f.add(x.place, formulaAdvice, "the formula %q gives no number", x.text)
 	}
+	whole.settled()
 	x.whole = whole
 }
 
@@ -150,7 +151,7 @@ func (w *walker) root(e *expression) measure {
 	return m
 }
 
-// settle says what an expression gives, finds its names and operations, and tells what does not work out: the wrong number
+// settle says what an expression gives, finds its names, and tells what does not work out: the wrong number
 // of arguments, a comparison where a number is wanted. After a fault it gives sortAlike.
 func (w *walker) settle(e *expression) termSort {
 	switch e.kind {
@@ -162,10 +163,9 @@ func (w *walker) settle(e *expression) termSort {
 		e.index = slices.Index(w.x.names, e.word) // -1: pi
 		return sortNumber
 	case aList:
-		return w.settled(e, e.args, sortNumber, sortList)
+		return w.agree(e, e.args, sortNumber, sortList)
 	}
 	word, _ := findFormulaWord(e.word)
-	e.apply = word.apply
 	if n := len(e.args); n < word.least || n > word.most {
 		wanted := strconv.Itoa(word.least)
 		if word.most > word.least {
@@ -175,9 +175,9 @@ func (w *walker) settle(e *expression) termSort {
 		return sortAlike
 	}
 	if e.word != ifElse {
-		return w.settled(e, e.args, word.takes, word.gives)
+		return w.agree(e, e.args, word.takes, word.gives)
 	}
-	if w.settled(e, e.args[:1], sortTruth, sortTruth) == sortAlike {
+	if w.agree(e, e.args[:1], sortTruth, sortTruth) == sortAlike {
 		return sortAlike
 	}
 	gives := w.settle(e.args[1])
@@ -185,11 +185,11 @@ func (w *walker) settle(e *expression) termSort {
 		w.f.add(w.x.where(e.args[1].at), formulaAdvice, "the formula %q does not work out: %s is wanted here, not %s", w.x.text, sortNumber, gives)
 		return sortAlike
 	}
-	return w.settled(e, e.args[2:], gives, gives)
+	return w.agree(e, e.args[2:], gives, gives)
 }
 
-// settled wants all arguments of one sort.
-func (w *walker) settled(e *expression, args []*expression, want, gives termSort) termSort {
+// agree wants all arguments of one sort.
+func (w *walker) agree(e *expression, args []*expression, want, gives termSort) termSort {
 	for _, a := range args {
 		switch got := w.settle(a); {
 		case got == sortAlike || want == sortAlike:

@@ -111,6 +111,17 @@ func greatest(xs []float64) float64 {
 	return m
 }
 
+// settled gives a checked expression and all in it the operations to be worked out by.
+func (e *expression) settled() {
+	if e.kind == aCall {
+		word, _ := findFormulaWord(e.word)
+		e.apply = word.apply
+	}
+	for _, a := range e.args {
+		a.settled()
+	}
+}
+
 // work evaluates a checked expression; values are those of the formula's names, in their order.
 func (e *expression) work(values []float64) float64 {
 	switch e.kind {

@@ -31,8 +31,10 @@ func (d *document) resolveFormulas(f *faults) {
 		p := &d.parts[i]
 		for j := range p.checks {
 			c := &p.checks[j]
-			for _, x := range []*formula{c.limit.newLow, c.limit.newHigh, c.limit.wearLow, c.limit.wearHigh, c.plausible[0], c.plausible[1]} {
-				f.checkFormula(x, facts)
+			for _, x := range c.formulas() {
+				if x != c.formula {
+					f.checkFormula(x, facts)
+				}
 			}
 			if c.formula != nil {
 				s, inputs := p.scope(j, facts)
