@@ -7,6 +7,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 
 	"github.com/fettle-tools/fettle/core"
 	"go.yaml.in/yaml/v3"
@@ -46,10 +47,13 @@ func load(data []byte, hasRules bool) (*document, []Fault) {
 	return d, nil
 }
 
+// What the YAML library's errors say. fromParser matches those whose line it counts from 0; those of its scanner count
+// from 1. Few sheets need them.
 var (
-	yamlLine = regexp.MustCompile(`line (\d+): (.*)`)
-	// fromParser matches the errors whose line the YAML library counts from 0; those of its scanner count from 1.
-	fromParser = regexp.MustCompile("^did not find expected (<|node content|key|'-'|',')")
+	yamlLine   = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`line (\d+): (.*)`) })
+	fromParser = sync.OnceValue(func() *regexp.Regexp {
+		return regexp.MustCompile("^did not find expected (<|node content|key|'-'|',')")
+	})
 )
 
 // parse reads the YAML. A sheet is one document without anchors.
@@ -83,10 +87,10 @@ func (f *faults) syntax(err error) {
 		return
 	}
 	p, what := place{1, 1}, strings.TrimPrefix(err.Error(), "yaml: ")
-	if m := yamlLine.FindStringSubmatch(what); m != nil {
+	if m := yamlLine().FindStringSubmatch(what); m != nil {
 		n, _ := strconv.Atoi(m[1])
 		p.line = max(1, n)
-		if what = m[2]; fromParser.MatchString(what) {
+		if what = m[2]; fromParser().MatchString(what) {
 			p.line++
 		}
 	}

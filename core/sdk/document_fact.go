@@ -31,7 +31,7 @@ func (f *faults) identifier(n *yaml.Node) word {
 	if w.text == "" {
 		return w
 	}
-	if !namePattern.MatchString(w.text) {
+	if !isName(w.text) {
 		f.add(w.place, "start with a letter; use letters, digits and _", "%q cannot be named in a formula", w.text)
 	} else if slices.Contains(reserved, w.text) {
 		f.add(w.place, "choose another name", "%q is kept for formulas", w.text)

@@ -1,7 +1,7 @@
 package sdk
 
 import (
-	"regexp"
+	"strings"
 
 	"github.com/fettle-tools/fettle/core"
 	"go.yaml.in/yaml/v3"
@@ -79,7 +79,12 @@ func (f *faults) range3(n *yaml.Node) core.Range3 {
 }
 
 // amount is how money is written: no sign, no exponent.
-var amount = regexp.MustCompile(`^\d+(\.\d+)?$`)
+// isAmount reports a plain decimal: digits, and digits after a point if there is one.
+func isAmount(s string) bool {
+	whole, part, pointed := strings.Cut(s, ".")
+	digits := func(s string) bool { return s != "" && strings.Trim(s, "0123456789") == "" }
+	return digits(whole) && (!pointed || digits(part))
+}
 
 // money3 reads three amounts, kept as written.
 func (f *faults) money3(n *yaml.Node, currency string) core.Money3 {
@@ -90,7 +95,7 @@ func (f *faults) money3(n *yaml.Node, currency string) core.Money3 {
 		return m
 	}
 	for i, s := range as {
-		if _, err := core.NewMoney(s, currency); err != nil || !amount.MatchString(s) {
+		if _, err := core.NewMoney(s, currency); err != nil || !isAmount(s) {
 			f.add(at(n.Content[i]), "write an amount such as 12.50", "%q is no amount of money", s)
 		}
 	}

@@ -2,7 +2,6 @@ package sdk
 
 import (
 	"math"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -35,10 +34,25 @@ func plain(ws []word) []string {
 	return ss
 }
 
-var (
-	idPattern   = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9_.-]*$`)
-	namePattern = regexp.MustCompile(`^[A-Za-z_][A-Za-z0-9_]*$`)
-)
+// isID reports letters, digits and, but for the first, _ . and -.
+func isID(s string) bool {
+	for i := range len(s) {
+		if !isNameByte(s[i]) && s[i] != '.' && s[i] != '-' || i == 0 && (s[i] == '_' || s[i] == '.' || s[i] == '-') {
+			return false
+		}
+	}
+	return s != ""
+}
+
+// isName reports what a formula may name: letters, digits and _, no digit first.
+func isName(s string) bool {
+	for i := range len(s) {
+		if !isNameByte(s[i]) {
+			return false
+		}
+	}
+	return s != "" && !isDigit(s[0])
+}
 
 // text reads a scalar as text; numbers are text too, so that a position may be 1.
 func (f *faults) text(n *yaml.Node) word {
@@ -60,7 +74,7 @@ func (f *faults) text(n *yaml.Node) word {
 // id reads a name without spaces.
 func (f *faults) id(n *yaml.Node) word {
 	w := f.text(n)
-	if w.text != "" && !idPattern.MatchString(w.text) {
+	if w.text != "" && !isID(w.text) {
 		f.add(w.place, "use letters, digits, dashes", "%q is no id", w.text)
 	}
 	return w

@@ -2,7 +2,6 @@ package sdk
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -11,22 +10,39 @@ import (
 // maxPositions bounds the positions of one part.
 const maxPositions = 200
 
-var (
-	countName = regexp.MustCompile(`\{([A-Za-z_][A-Za-z0-9_]*)\}`)
-	numbered  = regexp.MustCompile(`^(.*?)(\d+)$`)
-)
+// numbered splits M12 into M and 12; ok is false without a number at the end.
+func numbered(s string) (before, number string, ok bool) {
+	i := len(s)
+	for i > 0 && isDigit(s[i-1]) {
+		i--
+	}
+	return s[:i], s[i:], i < len(s)
+}
+
+// withCounts writes the counts into {name}s; unknown is the last of them that is none.
+func withCounts(entry string, count func(fact string) (int, bool)) (written, unknown string) {
+	for {
+		before, rest, found := strings.Cut(entry, "{")
+		name, after, closed := strings.Cut(rest, "}")
+		switch {
+		case !found:
+			return written + entry, unknown
+		case !closed || !isName(name):
+			written, entry = written+before+"{", rest
+			continue
+		}
+		n, ok := count(name)
+		if !ok {
+			unknown = name
+		}
+		written, entry = written+before+strconv.Itoa(n), after
+	}
+}
 
 // expand turns one entry of a list of positions into positions: "LF" is itself, "M1..M{mains}" is M1 to M3 where mains
 // is 3. An entry whose end lies before its start gives none.
 func expand(entry string, count func(fact string) (int, bool)) ([]string, error) {
-	var unknown string
-	entry = countName.ReplaceAllStringFunc(entry, func(m string) string {
-		n, ok := count(m[1 : len(m)-1])
-		if !ok {
-			unknown = m[1 : len(m)-1]
-		}
-		return strconv.Itoa(n)
-	})
+	entry, unknown := withCounts(entry, count)
 	if unknown != "" {
 		return nil, fmt.Errorf("%s is no count known here", unknown)
 	}
@@ -34,18 +50,19 @@ func expand(entry string, count func(fact string) (int, bool)) ([]string, error)
 	if !ranged {
 		return []string{entry}, nil
 	}
-	a, b := numbered.FindStringSubmatch(from), numbered.FindStringSubmatch(to)
-	if a == nil || b == nil || a[1] != b[1] {
+	name, a, isFrom := numbered(from)
+	same, b, isTo := numbered(to)
+	if !isFrom || !isTo || name != same {
 		return nil, fmt.Errorf("%q does not run from one number to another", entry)
 	}
-	first, err1 := strconv.Atoi(a[2])
-	last, err2 := strconv.Atoi(b[2])
+	first, err1 := strconv.Atoi(a)
+	last, err2 := strconv.Atoi(b)
 	if err1 != nil || err2 != nil || last-first >= maxPositions {
 		return nil, fmt.Errorf("%q has more than %d positions", entry, maxPositions)
 	}
 	var ps []string
 	for i := first; i <= last; i++ {
-		ps = append(ps, a[1]+strconv.Itoa(i))
+		ps = append(ps, name+strconv.Itoa(i))
 	}
 	return ps, nil
 }
@@ -80,16 +97,17 @@ func (f *faults) checkPositions(d *document, entries []word) []string {
 	var all []string
 	for _, e := range entries {
 		ok := true
-		for _, m := range countName.FindAllStringSubmatch(e.text, -1) {
-			switch fact := d.fact(m[1]); {
+		withCounts(e.text, func(name string) (int, bool) {
+			switch fact := d.fact(name); {
 			case fact == nil:
-				f.add(e.place, "declare it under facts, with unit: count and a default", "positions count by %s, which is no fact", m[1])
+				f.add(e.place, "declare it under facts, with unit: count and a default", "positions count by %s, which is no fact", name)
 				ok = false
 			case fact.unit != "count" || fact.absent == nil:
-				f.add(e.place, "give the fact unit: count and a default", "positions count by %s, which is no count with a default", m[1])
+				f.add(e.place, "give the fact unit: count and a default", "positions count by %s, which is no count with a default", name)
 				ok = false
 			}
-		}
+			return 0, ok
+		})
 		if !ok {
 			continue
 		}

@@ -19,6 +19,8 @@ func TestExpand(t *testing.T) {
 		{"1..{none}", nil, ""},
 		{"P{mains}", []string{"P3"}, ""},
 		{"M1..M{more}", nil, "more is no count"},
+		{"{mains}{{mains}", []string{"3{3"}, ""},
+		{"{a b}{}{", []string{"{a b}{}{"}, ""},
 		{"M1..N2", nil, "does not run"},
 		{"M1..", nil, "does not run"},
 		{"M1..M1000", nil, "more than 200 positions"},
