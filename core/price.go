@@ -7,41 +7,7 @@ import (
 	"strings"
 	"time"
 
-	"github.com/bojanz/currency"
 )
-
-// Money is a decimal amount with its currency, marshalled as {"number": "12.50", "currency": "USD"}.
-type Money = currency.Amount
-
-// NewMoney reads a decimal text in a currency.
-func NewMoney(number, code string) (Money, error) {
-	m, err := currency.NewAmount(number, code)
-	if err != nil {
-		return Money{}, Errorf(Invalid, "write an amount like 12.50 and a currency like USD", "%q %q is not money: %v", number, code, err)
-	}
-	return m, nil
-}
-
-// MinorMoney gives n minor units (cents) of a currency.
-func MinorMoney(n int64, code string) Money {
-	m, err := currency.NewAmountFromInt64(n, code)
-	if err != nil {
-		return Money{}
-	}
-	return m
-}
-
-// Minor gives an amount in minor units, rounded half up.
-func Minor(m Money) int64 {
-	n, err := m.Round().Int64()
-	if err != nil {
-		return 0
-	}
-	return n
-}
-
-// ValidCurrency reports whether code is a known ISO 4217 code.
-func ValidCurrency(code string) bool { return currency.IsValid(code) }
 
 // Minor3 gives a three-point price in minor units; ok is false if it is empty, of another currency or no number.
 func (m Money3) Minor3(code string) (r Range3, ok bool) {
@@ -53,7 +19,7 @@ func (m Money3) Minor3(code string) (r Range3, ok bool) {
 		if s == "" {
 			s = m.Likely
 		}
-		a, err := currency.NewAmount(s, code)
+		a, err := NewMoney(s, code)
 		if err != nil {
 			return Range3{}, false
 		}

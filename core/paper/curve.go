@@ -3,8 +3,6 @@ package paper
 import (
 	"math"
 
-	"github.com/bojanz/currency"
-
 	"github.com/fettle-tools/fettle/core"
 )
 
@@ -47,7 +45,7 @@ func (c Curve) plot() (plot, bool) {
 		p.Marks = append(p.Marks, plotMark{point{at(m.Amount), m.Chance}, m.Name, toFive(m.Amount), percent(m.Chance)})
 	}
 	code := c.Points[0].CurrencyCode()
-	digits, _ := currency.GetDigits(code)
+	digits, _ := core.CurrencyDigits(code)
 	scale := math.Pow(10, float64(digits))
 	step := niceStep((high-low)/scale/8) * scale
 	for v := math.Ceil(low/step) * step; v <= high; v += step {

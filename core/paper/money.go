@@ -15,9 +15,7 @@ func amount(m core.Money) string {
 	if m.CurrencyCode() == "" {
 		return ""
 	}
-	f := currency.NewFormatter(currency.NewLocale("en"))
-	f.CurrencyDisplay = currency.DisplayNone
-	return f.Format(m.Round())
+	return format(m.Round(), true)
 }
 
 // withCode writes money with its currency, for a sum that somebody signs for.
@@ -32,7 +30,7 @@ func toWhole(m core.Money, units int64) string {
 	if code == "" {
 		return ""
 	}
-	digits, _ := currency.GetDigits(code)
+	digits, _ := core.CurrencyDigits(code)
 	for range digits {
 		units *= 10
 	}
@@ -40,10 +38,21 @@ func toWhole(m core.Money, units int64) string {
 	if n < 0 {
 		half = -half
 	}
+	return format(core.MinorMoney((n+half)/units*units, code), false)
+}
+
+// format writes an amount for people, with the digits of its currency or without those that are nothing.
+func format(m core.Money, digits bool) string {
+	a, err := currency.NewAmount(m.Number(), m.CurrencyCode())
+	if err != nil {
+		return m.Number() // no currency that has a way of writing
+	}
 	f := currency.NewFormatter(currency.NewLocale("en"))
 	f.CurrencyDisplay = currency.DisplayNone
-	f.MinDigits = 0
-	return f.Format(core.MinorMoney((n+half)/units*units, code))
+	if !digits {
+		f.MinDigits = 0
+	}
+	return f.Format(a)
 }
 
 // span writes a range of money rounded to 5, or to 1 where all of it lies under 100; one figure if both
