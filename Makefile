@@ -43,7 +43,8 @@ proto: tools ## generated code from the contract
 	@mkdir -p $(BIN)
 	$(GO) build -o $(BIN)/protoc-gen-go google.golang.org/protobuf/cmd/protoc-gen-go
 	$(GO) build -o $(BIN)/protoc-gen-go-grpc google.golang.org/grpc/cmd/protoc-gen-go-grpc
-	cd proto && PATH="$(CURDIR)/$(BIN):$$PATH" protoc -I . --go_out=. --go_opt=paths=source_relative --go-grpc_out=. --go-grpc_opt=paths=source_relative fettle/subsystem/v1/subsystem.proto
+	$(GO) build -o $(BIN)/protoc-gen-go-vtproto github.com/planetscale/vtprotobuf/cmd/protoc-gen-go-vtproto
+	cd proto && PATH="$(CURDIR)/$(BIN):$$PATH" protoc -I . --go_out=. --go_opt=paths=source_relative --go-grpc_out=. --go-grpc_opt=paths=source_relative --go-vtproto_out=. --go-vtproto_opt=paths=source_relative,features=marshal+unmarshal+size fettle/subsystem/v1/subsystem.proto
 
 golden: build ## rewrite the golden files; read the diff before you commit it
 	$(GO) test ./core/paper ./core/sdk ./plugins ./cmd/fettle -run 'Golden|Script' -update

@@ -80,7 +80,7 @@ func newServer(options []grpc.ServerOption) *grpc.Server {
 	return grpc.NewServer(append(options,
 		grpc.MaxRecvMsgSize(MaxMessage),
 		grpc.MaxSendMsgSize(MaxMessage),
-		grpc.ForceServerCodecV2(wireCodec{}),
+		grpc.ForceServerCodecV2(servedCodec{}),
 		grpc.ChainUnaryInterceptor(recovering, idling()),
 	)...)
 }
