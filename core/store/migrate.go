@@ -18,7 +18,7 @@ var migrations embed.FS
 
 // Schema is the version of the book that this program reads and writes: the number of the last migration, which
 // each migration writes to user_version.
-const Schema = 3
+const Schema = 4
 
 // applicationID marks the file as a shop's book ("ftll" in ASCII).
 const applicationID = 1718905964

@@ -1,7 +1,9 @@
 package store
 
 import (
+	"database/sql"
 	"encoding/json"
+	"path/filepath"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -56,4 +58,34 @@ func TestIssueIsAllOrNone(t *testing.T) {
 	require.Equal(t, core.NotFound, core.ErrorCode(err))
 	_, err = b.Issue(t.Context(), "Wren", Paper{Job: "J-404", Kind: "scope", Number: "A", Revision: 1, Bytes: []byte("a")})
 	require.Equal(t, core.NotFound, core.ErrorCode(err))
+}
+
+// A book of before this table gets it from its papers: once for each revision, whatever its media.
+func TestAnOlderBooksPapersAreFoundAgain(t *testing.T) {
+	b := newBook(t)
+	inputs := json.RawMessage(`{"order":{"total":{"number":"12.50","currency":"USD"}},"budget":{"contingency":{"number":"5.00","currency":"USD"}},"valid_until":"2026-12-01T00:00:00Z"}`)
+	for revision := 1; revision <= 2; revision++ {
+		_, err := b.Issue(t.Context(), "Wren",
+			Paper{Job: "J-001", Kind: "scope", Number: "S-1", Revision: revision, Media: "application/pdf", Bytes: []byte{byte(revision)}, Inputs: inputs},
+			Paper{Job: "J-001", Kind: "scope", Number: "S-1", Revision: revision, Media: "text/plain", Bytes: []byte{byte(revision), 1}, Inputs: inputs})
+		require.NoError(t, err)
+	}
+	issued := func(b *Book) (all []telling) {
+		require.NoError(t, b.reading(t.Context(), func(tx *sql.Tx) (err error) {
+			all, err = issuedOf(t.Context(), tx, "J-001")
+			return err
+		}))
+		return all
+	}
+	want := issued(b)
+	require.Len(t, want, 2)
+	require.Equal(t, core.MinorMoney(1250, "USD"), want[1].paper.Total)
+	require.Equal(t, core.MinorMoney(500, "USD"), want[1].paper.Contingency)
+
+	dir := copyBook(t, b)
+	execOn(t, filepath.Join(dir, BookFile), `DROP TRIGGER issued_paper; DROP TABLE issued; DELETE FROM goose_db_version WHERE version_id = 4; PRAGMA user_version = 3`)
+	again, err := Open(t.Context(), dir, fixed)
+	require.NoError(t, err)
+	t.Cleanup(func() { _ = again.Close() })
+	require.Equal(t, want, issued(again))
 }

@@ -196,9 +196,7 @@ func stands(ctx context.Context, tx *sql.Tx, job string) error {
 
 // issuedOf reads a job's issued papers once each, whatever their media, with the lines of those that priced some.
 func issuedOf(ctx context.Context, tx *sql.Tx, job string) ([]telling, error) {
-	rows, err := tx.QueryContext(ctx, `SELECT seq, json_extract(body, '$.kind'), json_extract(body, '$.number'), json_extract(body, '$.revision'), at,
-		json_extract(body, '$.inputs.order'), json_extract(body, '$.inputs.budget.contingency'), json_extract(body, '$.inputs.valid_until')
-		FROM entries WHERE job = ? AND kind = 'paper' ORDER BY seq`, job)
+	rows, err := tx.QueryContext(ctx, `SELECT seq, kind, number, revision, at, work_order, contingency, valid_until FROM issued WHERE job = ? ORDER BY seq`, job)
 	if err != nil {
 		return nil, err
 	}
@@ -211,9 +209,6 @@ func issuedOf(ctx context.Context, tx *sql.Tx, job string) ([]telling, error) {
 		var order, contingency, valid sql.NullString
 		if err := rows.Scan(&seq, &p.Kind, &p.Number, &p.Revision, &at, &order, &contingency, &valid); err != nil {
 			return nil, err
-		}
-		if n := len(papers); n > 0 && papers[n-1].paper.Number == p.Number && papers[n-1].paper.Revision == p.Revision {
-			continue // the same paper in another medium
 		}
 		if err := read(&p, at, order, contingency, valid); err != nil {
 			return nil, fmt.Errorf("paper %s revision %d: %w", p.Number, p.Revision, err)
