@@ -9,7 +9,7 @@ VERSION := $(shell git describe --always --dirty 2>/dev/null || echo unknown)
 
 build: ## bin/fettle-subsystems first, its hash then goes into bin/fettle
 	@mkdir -p $(BIN)
-	CGO_ENABLED=0 $(GO) build -trimpath -ldflags "-s -w" -o $(BIN)/fettle-subsystems ./cmd/fettle-subsystems
+	CGO_ENABLED=0 $(GO) build -tags grpcnotrace -trimpath -ldflags "-s -w" -o $(BIN)/fettle-subsystems ./cmd/fettle-subsystems
 	CGO_ENABLED=0 $(GO) build -trimpath -ldflags "-s -w -X main.version=$(VERSION) -X 'main.builtinSubsystems=$(SUBSYSTEMS)' -X main.subsystemsSHA256=$$(sha256sum $(BIN)/fettle-subsystems | cut -d' ' -f1)" -o $(BIN)/fettle ./cmd/fettle
 
 demo: build ## the whole job on invented data, into out/demo

@@ -6,7 +6,6 @@ import (
 	"strconv"
 	"strings"
 	"time"
-
 )
 
 // Minor3 gives a three-point price in minor units; ok is false if it is empty, of another currency or no number.

@@ -6,7 +6,7 @@
 //	fault.go       what is wrong in a sheet, and where: all of it at once
 //	node.go, keys.go   strict reading of YAML
 //	document.go    the sheet as written; document_*.go hold its nouns
-//	formula.go, formula_check.go, dimension.go, cel.go   formulas: CEL, with units
+//	formula.go, formula_read.go, formula_check.go, formula_work.go, dimension.go   formulas: a part of CEL, with units
 //	resolve.go     what in a sheet must agree with something else in it
 //	describe.go    the sheet for one unit's facts: positions and limits worked out
 //	ask.go         facts that limits and formulas wait for
@@ -19,7 +19,8 @@
 //	state.go, remedy.go   what it may turn out to be, and what can be done
 //	bench.go       a rule's look at the result
 //	finish.go      the answer in order, with its operations; findings nobody used
-//	plugin.go      New, Describe, Assess, Serve
+//	plugin.go      New, Describe, Assess
+//	plugin_serve.go, serve.go   Serve; serve_again.go and packing.go: with no more in memory than it needs
 //
 // A sheet that needs more than data has rules in Go beside it. Prepare runs before grading: it may change limits (a
 // crankshaft marked and measured at an undersize is graded against that undersize) and supply values that no formula of
