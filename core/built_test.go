@@ -1,6 +1,7 @@
 package core
 
 import (
+	"slices"
 	"testing"
 	"time"
 
@@ -174,6 +175,27 @@ func TestASnagIsPutRightOrLeftOnAWordThatCounts(t *testing.T) {
 	require.Empty(t, s.OpenSnags())
 	refusedAs(t, s, Conflict, &Snag{ID: "G-002", What: "pulls left", Cleared: "again"}, "put right already")
 	require.Equal(t, []string{"G-001 weeps: left on the word of M. Wellbeck"}, s.NotDone())
+}
+
+func TestASnagOfSafetyKeepsItOffTheRoad(t *testing.T) {
+	s := building(t)
+	run, over := &RoadTest{What: "again", Distance: "20 miles"}, &Handover{Signed: "M. Wellbeck", OldParts: "returned", Told: "all of it"}
+	done(t, s, "Jory", &RoadTest{What: "round the village", Distance: "5 miles"}, &Snag{ID: "G-001", What: "pulls left under braking", Safety: true}, &Snag{ID: "G-002", What: "rattles"})
+	refusedAs(t, s, Conflict, run, "unsafe as it stands, G-001: pulls left under braking")
+	refusedAs(t, s, Conflict, over, "on a trailer", "G-001: pulls left under braking")
+	refusedAs(t, s, Conflict, &Snag{ID: "G-001", What: "pulls left under braking"}, "lives hang on")
+
+	left := *s
+	left.Snags = slices.Clone(s.Snags)
+	done(t, &left, "Jory", &Snag{ID: "G-001", What: "pulls left under braking", Safety: true, Owner: "M. Wellbeck"})
+	require.Equal(t, []string{"G-001 pulls left under braking, left on the word of M. Wellbeck"}, left.Trailer(), "the owner's word does not make it fit for the road")
+	refusedAs(t, &left, Conflict, run, "left undone")
+	refusedAs(t, &left, Conflict, over, "on a trailer")
+
+	done(t, s, "Jory", &Snag{ID: "G-001", What: "pulls left under braking", Safety: true, Cleared: "cylinder freed"})
+	require.Empty(t, s.ByTrailer())
+	done(t, s, "Jory", run, &Snag{ID: "G-002", What: "rattles", Safety: true}) // seen to be worse than it was taken for
+	refusedAs(t, s, Conflict, over, "on a trailer", "G-002: rattles")
 }
 
 func TestAHandoverTellsAllThatIsOpenAtOnce(t *testing.T) {

@@ -6,7 +6,7 @@ import (
 )
 
 // Trailer names the safety matters left undone: refused on the scope and on no note since, put to the owner and declined or not answered in time,
-// left by the owner's word. With any of them the vehicle leaves on a trailer.
+// left by the owner's word, snags taken as they are. With any of them the vehicle leaves on a trailer.
 func (s *Story) Trailer() []string {
 	var left []string
 	if a := s.Agreed(GateBudget); a != nil {
@@ -33,6 +33,11 @@ func (s *Story) Trailer() []string {
 			left = append(left, fmt.Sprintf("%s, left by %s: %s", l.Place, l.By, l.Reason))
 		}
 	}
+	for _, g := range s.Snags {
+		if g.Safety && g.Cleared == "" && g.Owner != "" {
+			left = append(left, fmt.Sprintf("%s %s, left on the word of %s", g.ID, g.What, g.Owner))
+		}
+	}
 	return left
 }
 
@@ -42,12 +47,15 @@ func (s *Story) undertaken(p *Surprise) bool {
 	return err == nil
 }
 
-// ByTrailer says why a vehicle leaves on a trailer as it stands: a safety matter left undone or not settled, or work that no second person has
-// looked over.
+// ByTrailer says why a vehicle leaves on a trailer as it stands: a safety matter left undone or not settled, a snag of
+// safety that is not put right, or work that no second person has looked over.
 func (s *Story) ByTrailer() []string {
 	var why []string
 	for _, left := range s.Trailer() {
 		why = append(why, "a safety matter was left undone: "+left)
+	}
+	for _, g := range s.unsafe() {
+		why = append(why, g.unsafe())
 	}
 	for _, p := range s.Unsettled() {
 		why = append(why, "a safety matter is not settled, "+p.ID+": "+p.Found)

@@ -40,15 +40,16 @@ func (in StoryInput) leaves(h *core.Handover) []Block {
 	} else if h.Stopped {
 		bs = append(bs, Notice{"Handed over as it stood", []string{"The job was stopped and not finished."}})
 	}
-	if why := in.Story.ByTrailer(); len(why) > 0 || h != nil && h.Trailer {
+	why := in.Story.ByTrailer()
+	if len(why) > 0 || h != nil && h.Trailer {
 		lines := []string{"It is not driven away."}
 		for _, w := range why {
 			lines = append(lines, sentence(in.spoken(w)))
 		}
 		bs = append(bs, Notice{"Leaves on a trailer", lines})
 	}
-	open := in.Story.OpenAtHandover()
-	if len(open) == 0 {
+	open := slices.DeleteFunc(in.Story.OpenAtHandover(), func(o string) bool { return slices.Contains(why, o) }) // each is said once
+	if len(open) == 0 && (h == nil || h.Told == "") {
 		return bs
 	}
 	title := "Still open"

@@ -68,7 +68,7 @@ func exchange(sum string) *core.Money {
 	return &m
 }
 
-// finished goes on to the road, with a matter of safety left, a snag open and a bag that came out short.
+// finished goes on to the road, with a matter of safety left, a snag of safety and another open, and a bag that came out short.
 func finished() core.Story {
 	s := atWork()
 	short := 5
@@ -85,7 +85,8 @@ func finished() core.Story {
 		&core.Fit{Subsystem: "gearbox", Unit: "gearbox", Target: core.Target{Part: "synchro-ring", Position: "3rd"}, What: "new ring"},
 		&core.Tag{ID: "T-001", Unit: "engine", What: "engine, bare block", State: core.TagFitted, Fasteners: []core.Fasteners{{Bag: "1", In: 6, Out: &short, Thread: "3/8 UNF", Length: "1 1/2 in"}}},
 		&core.RoadTest{What: "first start", Readings: []core.RunReading{{What: "oil pressure, hot", As: "38 lbf/in2"}}},
-		&core.Snag{ID: "G-001", What: "gaiter of the second lever loose"}, &core.Snag{ID: "G-002", What: "rattle at the tailgate"}, &core.Snag{ID: "G-002", What: "rattle at the tailgate", Cleared: "new buffer"})
+		&core.Snag{ID: "G-001", What: "gaiter of the second lever loose"}, &core.Snag{ID: "G-002", What: "rattle at the tailgate"}, &core.Snag{ID: "G-002", What: "rattle at the tailgate", Cleared: "new buffer"},
+		&core.Snag{ID: "G-003", What: "pulls left under braking", Safety: true})
 	return s
 }
 
