@@ -96,13 +96,76 @@ func TestASafetyMatterRefusedMeansATrailer(t *testing.T) {
 	s := agreedStory(t, 1)
 	s.Papers[0].Lines[0].Safety, s.Papers[0].Lines[2].Safety = true, true
 	doing(t, s, budget(1, 1000, "bottom-end@engine/crankpin/P4", "work:shells", "reserve:bore"))
-	require.Equal(t, []string{"work:grind, refused by O. Wner on J-001-S revision 1"}, s.Trailer(), "not what no life hangs on, not a reserve")
+	require.Equal(t, []string{"work:grind, refused by O. Wner on J-001-S revision 1"}, s.Trailer(), "not what no life hangs on, nor what opens a step")
 	require.Contains(t, s.ByTrailer()[0], "work:grind")
 	approved(t, s, 1, SurpriseOption{Do: "grind after all", Sum: dollars(400), Lines: []string{"work:grind"}})
 	require.Empty(t, s.Trailer())
 
 	s.Job.Left = []Left{{Place: shells, Reason: "next winter", By: "O. Wner"}, {Place: pin, Reason: "it held so far", By: "O. Wner", Safety: true}}
 	require.Equal(t, []string{"bottom-end@engine/crankpin/P4, left by O. Wner: it held so far"}, s.Trailer())
+}
+
+// Money held back for a part that nobody has seen is refused: then nobody looks, and a blank is never a pass. What was found or fitted since, or
+// a later word, settles it.
+func TestARefusedReserveOfASafetyPartMeansATrailer(t *testing.T) {
+	refused := func() *Story {
+		s := agreedStory(t, 2)
+		s.Papers = s.Papers[:1]
+		s.Papers[0].Lines[2].Safety, s.Papers[0].Lines[2].Subsystem, s.Papers[0].Lines[2].Name = true, "bottom-end", "Reserve: bore"
+		doing(t, s, budget(1, 1000, "reserve:bore"))
+		require.Equal(t, []string{"bore, not seen and its reserve refused by O. Wner on J-001-S revision 1"}, s.Trailer())
+		require.ErrorContains(t, (&RoadTest{What: "round the village", Distance: "5 miles"}).Check(s), "left undone: bore")
+		return s
+	}
+	s := refused()
+	approved(t, s, 1, SurpriseOption{Do: "bore", Sum: dollars(40), Lines: []string{"work:bore"}})
+	require.Empty(t, s.Trailer(), "what it has come to is done")
+
+	s = refused()
+	doing(t, s, &Surprise{ID: "C-001", Subsystem: "bottom-end", Unit: "engine", Target: shells.Target, Found: "looked at: sound", Safety: true, Options: []SurpriseOption{{Do: "nothing to be done"}}})
+	require.Len(t, s.Trailer(), 1, "a word that nobody has answered settles nothing")
+	doing(t, s, &Note{ID: "N-001", Surprises: []string{"C-001"}}, &Answer{Note: "N-001", State: NoteApproved, Who: "O. Wner", How: "phone", Options: []NoteAnswer{{"C-001", 1}}})
+	require.Empty(t, s.Trailer())
+
+	s = refused()
+	doing(t, s, &Fit{Subsystem: "bottom-end", Unit: "engine", Target: shells.Target})
+	require.Empty(t, s.Trailer(), "it was in somebody's hands")
+
+	s = refused()
+	s.Papers = append(s.Papers, Issued{Kind: "scope", Number: "J-001-S", Revision: 2, At: agreedOn, Total: dollars(900)})
+	doing(t, s, budget(2, 900))
+	require.Empty(t, s.Trailer(), "the newer scope knows it")
+
+	s = agreedStory(t, 1)
+	s.Papers[0].Lines[2].Safety = true
+	doing(t, s, budget(1, 1000, "reserve:bore"))
+	require.Empty(t, s.Trailer(), "what only opens a step is not itself what lives hang on")
+}
+
+// What no sheet names is asked about again by its number, or in the same words; a yes to it then is a yes to the matter.
+func TestAMatterInWordsIsAskedAboutAgain(t *testing.T) {
+	s := agreedStory(t, 1)
+	put := func(n int, again, found string, option int) {
+		id, note := fmt.Sprintf("C-%03d", n), fmt.Sprintf("N-%03d", n)
+		state := NoteDeclined
+		if option > 0 {
+			state = NoteApproved
+		}
+		doing(t, s, &Surprise{ID: id, Again: again, Found: found, Safety: true, Options: []SurpriseOption{{Do: "insert", Sum: dollars(60)}}}, &Note{ID: note, Surprises: []string{id}},
+			&Answer{Note: note, State: state, Who: "O. Wner", How: "phone", Options: []NoteAnswer{{id, option}}})
+	}
+	doing(t, s, budget(1, 1000))
+	put(1, "", "stud broken off at the caliper bracket", 0)
+	put(2, "", "pipe chafed", 0)
+	put(3, "C-001", "the stud, with a cheaper insert", 0)
+	require.Equal(t, []string{"pipe chafed", "the stud, with a cheaper insert"}, s.Trailer(), "one matter, told once, in its latest words")
+	put(4, "C-003", "the stud, third time", 1)
+	require.Equal(t, []string{"pipe chafed"}, s.Trailer())
+	put(5, "", "Pipe  chafed", 1)
+	require.Empty(t, s.Trailer(), "the same words are the same matter")
+	refusedAs(t, s, NotFound, &Surprise{ID: "C-006", Again: "C-099", Found: "x", Options: []SurpriseOption{{Do: "y"}}}, "no change C-099")
+	doing(t, s, &Surprise{ID: "C-007", Found: "x", Options: []SurpriseOption{{Do: "y"}}})
+	refusedAs(t, s, Conflict, &Surprise{ID: "C-008", Again: "C-007", Found: "x", Options: []SurpriseOption{{Do: "y"}}}, "C-007 is not answered yet")
 }
 
 // A note that is withdrawn lets go of its matters. Until a safety matter is settled nothing moves by road, and an owner may think better of a no.

@@ -19,6 +19,7 @@ type Surprise struct {
 	Photos    []string         `json:"photos,omitempty"`
 	Safety    bool             `json:"safety"`
 	Options   []SurpriseOption `json:"options"`
+	Again     string           `json:"again,omitempty"`     // number of the one that it puts to the owner anew
 	Note      string           `json:"note,omitempty"`      // number of the note that took it up
 	Withdrawn string           `json:"withdrawn,omitempty"` // why it is none after all
 	Stamp
@@ -65,6 +66,15 @@ func (p *Surprise) Check(s *Story) error {
 			return Errorf(Invalid, "name the work that it has come to", "%s is only held in reserve: it is no work that could be approved", o.Lines[i])
 		}
 	}
+	if p.Again != "" {
+		o := s.Surprise(p.Again)
+		if o == nil || p.Again == p.ID {
+			return Errorf(NotFound, "see: fettle change "+s.Job.Number, "%s has no change %s", s.Job.Number, p.Again)
+		}
+		if n := s.Note(o.Note); p.Withdrawn == "" && (n == nil || n.State == NoteSent) {
+			return Errorf(Conflict, "see: fettle change "+s.Job.Number, "%s is not answered yet: it need not be put anew", p.Again)
+		}
+	}
 	if was := s.Surprise(p.ID); was != nil && was.Note != "" {
 		return Errorf(Conflict, "write down a new one", "%s is on the note %s, which is as sent", p.ID, was.Note)
 	}
@@ -108,15 +118,21 @@ func (p *Surprise) of(q Place) bool {
 	return p.Subsystem == q.Subsystem && p.Unit == q.Unit && p.Target.Part == q.Part && (p.Target.Position == "" || p.Target.Position == q.Position)
 }
 
-// again reports whether the surprise is about what an earlier one was about.
-func (p *Surprise) again(o *Surprise) bool {
+// again reports whether a surprise is about what an earlier one was about: it puts it anew, or it is of the same part, else of the same tag, else
+// in the same words.
+func (s *Story) again(p, o *Surprise) bool {
+	if p.Again != "" {
+		if q := s.Surprise(p.Again); q != nil && (q.ID == o.ID || s.again(q, o)) {
+			return true
+		}
+	}
 	switch {
 	case o.Target.Part != "":
 		return p.of(Place{Subsystem: o.Subsystem, Unit: o.Unit, Target: o.Target})
 	case o.Tag != "":
 		return p.Tag == o.Tag
 	}
-	return false
+	return p.Target.Part == "" && p.Tag == "" && plainWords(p.Found) == plainWords(o.Found)
 }
 
 // Gathering lists the surprises that no note has taken up yet.

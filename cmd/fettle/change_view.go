@@ -77,6 +77,9 @@ func printSurprise(w io.Writer, p core.Surprise) {
 		head += "  " + p.Tag
 	}
 	para(w, "", head+"  "+p.Found)
+	if p.Again != "" {
+		para(w, "  ", "again: "+p.Again)
+	}
 	if p.NotBefore != "" {
 		para(w, "  ", "not before: "+p.NotBefore)
 	}
