@@ -364,3 +364,33 @@ func TestWhatIsPromisedCountsWithItsTax(t *testing.T) {
 	doing(t, s, &Worked{Who: "Jory", Task: "sorting", Hours: 1, Rate: dollars(80)})
 	require.Equal(t, "315.00", s.Committed().Number(), "at the scope's own share, 25 of 200")
 }
+
+// A change is asked about with its tax, and everything else reckons it as it reckons the scope: net beside tax, nobody's tax where none is due, the
+// contingency drawn before tax as it was held.
+func TestAChangePartsItsTax(t *testing.T) {
+	line := func(id string, amount, tax int64, places ...Place) Line {
+		return Line{ID: id, Kind: LineWork, Subsystem: "bottom-end", Name: id, Amount: dollars(amount), Tax: dollars(tax), Places: places}
+	}
+	s := &Story{Job: Job{Number: "J-001", State: StateScopeOut, Owner: Party{Name: "O. Wner"}}, Papers: []Issued{{Kind: "scope", Number: "J-001-S", Revision: 1,
+		Lines: []Line{line("work:shells", 100, 25, shells), line("work:gaskets", 100, 0)}, Expected: dollars(200), Total: dollars(225), Contingency: dollars(90)}}}
+	doing(t, s, budget(1, 225))
+	require.Equal(t, "50.00", s.TaxIn(dollars(450), nil).Number(), "at the scope's own share, 25 of 225")
+	require.Equal(t, "90.00", s.TaxIn(dollars(450), []Place{shells}).Number(), "at that of the part's own lines, 25 of 125")
+	approved(t, s, 1, SurpriseOption{Do: "better shells", Sum: dollars(50), Tax: dollars(10)})
+	require.Equal(t, "275.00", s.Authorised().Number())
+	whole, left := s.Contingency()
+	require.Equal(t, []string{"90.00", "50.00"}, []string{whole.Number(), left.Number()})
+	o := s.AgreedOrder()
+	require.Equal(t, []string{"240.00", "35.00", "275.00"}, []string{o.TotalBeforeTax.Number(), o.Tax.Number(), o.Total.Number()})
+	require.Equal(t, []string{"200.00", "40.00"}, []string{s.Outcomes()[0].Agreed.Number(), s.Outcomes()[1].Agreed.Number()}, "before tax, as what is spent")
+	doing(t, s, &Surprise{ID: "C-002", Found: "x", Options: []SurpriseOption{{Do: "y", Sum: dollars(25), Tax: dollars(5)}}})
+	e := s.Would([]NoteAnswer{{"C-002", 1}})
+	require.Equal(t, []string{"25.00", "300.00", "30.00"}, []string{e.Sum.Number(), e.Authorised.Number(), e.Contingency.Number()})
+
+	doing(t, s, &Purchase{ID: "B-001", From: "Spares", What: "Shells", Count: 1, Lines: []string{"change:C-001/1"}, Price: dollars(40)})
+	require.Equal(t, "50.00", s.Committed().Number(), "at the tax of the change that it is for")
+
+	s.Parties = []Party{{Name: "O. Wner", TaxExempt: true, TaxWhy: "charity 1234"}}
+	require.Equal(t, "240.00", s.Job.Bills(s.AgreedOrder(), s.Parties)[0].Total.Number())
+	require.Equal(t, "72.00", s.Stages(agreedOn)[0].Sum.Number(), "30 % of what is to be paid: no tax is")
+}

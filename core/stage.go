@@ -37,7 +37,7 @@ func StageNames() []string {
 }
 
 // AgreedOrder is what was agreed to so far: the lines of the agreed scope but for those refused, with the change notes approved since, each choice a line of
-// its own with its tax in it. It has no lines before the main agreement.
+// its own. It has no lines before the main agreement.
 func (s *Story) AgreedOrder() WorkOrder {
 	code := s.currency()
 	var o WorkOrder
@@ -70,7 +70,8 @@ func (s *Story) noteLines(n Note) []Line {
 			continue
 		}
 		o := p.Options[a.Option-1]
-		lines = append(lines, Line{ID: fmt.Sprintf("change:%s/%d", p.ID, a.Option), Kind: LineWork, Subsystem: p.Subsystem, Unit: p.Unit, Name: fmt.Sprintf("%s (%s)", o.Do, n.ID), Amount: o.Sum})
+		lines = append(lines, Line{ID: fmt.Sprintf("change:%s/%d", p.ID, a.Option), Kind: LineWork, Subsystem: p.Subsystem, Unit: p.Unit, Name: fmt.Sprintf("%s (%s)", o.Do, n.ID),
+			Amount: MinorMoney(o.net(), s.currency()), Tax: MinorMoney(Minor(o.Tax), s.currency())})
 	}
 	return lines
 }
@@ -78,7 +79,10 @@ func (s *Story) noteLines(n Note) []Line {
 // Stages says what the usual stages come to of the agreed sum, and what of each was asked and paid. What was paid for no stage goes to the
 // oldest that is open; asked for a stage of another name, it is a stage of its own behind the usual ones.
 func (s *Story) Stages(now time.Time) []Stage {
-	code, total := s.currency(), Minor(s.AgreedOrder().Total)
+	code, total := s.currency(), int64(0)
+	for _, b := range s.Job.Bills(s.AgreedOrder(), s.Parties) { // who pays no tax is asked for none
+		total += Minor(b.Total)
+	}
 	var out []Stage
 	rest := total
 	for i, st := range stages {

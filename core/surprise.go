@@ -29,14 +29,18 @@ type Surprise struct {
 type SurpriseOption struct {
 	Do    string  `json:"do"`             // in words: do it, the alternative, leave it
 	Sum   Money   `json:"sum,omitzero"`   // more than agreed, tax included; may be below zero
+	Tax   Money   `json:"tax,omitzero"`   // of Sum
 	Weeks float64 `json:"weeks"`          // more until the finish
 	Risk  string  `json:"risk,omitempty"` // of leaving it, or of the alternative
 	// Lines are the ids of lines of the order that it adds. What no plan priced becomes a line of its own, change:C-001/1.
 	Lines   []string `json:"lines,omitempty"`
 	Remedy  string   `json:"remedy,omitempty"`  // the remedy it is, where the plan chooses another: pinned once it is taken
 	Leaves  bool     `json:"leaves,omitempty"`  // nothing is done
-	DrawsOn Money    `json:"draws_on,omitzero"` // of Sum, what comes out of the contingency
+	DrawsOn Money    `json:"draws_on,omitzero"` // before tax, what comes out of the contingency
 }
+
+// net is an option's sum before tax, in minor units.
+func (o SurpriseOption) net() int64 { return Minor(o.Sum) - Minor(o.Tax) }
 
 // Kind is "surprise".
 func (p *Surprise) Kind() string { return "surprise" }

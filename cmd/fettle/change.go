@@ -28,7 +28,7 @@ func (c *command) changeCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "change JOB [PART|CHANGE|NOTE]", Short: "What the agreed scope did not price: write it down, put it to the owner, write the answer down", Args: cobra.RangeArgs(1, 2),
 		Long: `Surprises gather until --note puts all of them to the owner at once. Of a PART, as the plan prints it, the findings, the limit and what can be done come
-from the plan: what is chosen now, the next best, and leaving it, each with what it costs more than was agreed. --option says it otherwise; a dash
+from the plan: what is chosen now, the next best, and leaving it, each with what it costs more than was agreed, tax included. --option says it otherwise; a dash
 instead of PART is for what no sheet names. A note once sent is as sent: only its answer is added. What was declined is put to the owner anew with
 --again: a yes to it then settles the matter.`,
 		Example: `  fettle change J-001
@@ -64,7 +64,7 @@ instead of PART is for what no sheet names. A note once sent is as sent: only it
 	fl := cmd.Flags()
 	fl.StringVar(&f.p.Found, "found", "", "`WHAT` was found; the plan's words if left out")
 	fl.StringVar(&f.p.NotBefore, "not-before", "", "`WHY` it was not seen before")
-	fl.StringArrayVar(&f.options, "option", nil, "`WHAT` can be done, like \"do it: 420, 1 week\" or \"leave it; it will leak\"; may be repeated")
+	fl.StringArrayVar(&f.options, "option", nil, "`WHAT` can be done, with what it costs more, tax included, like \"do it: 420, 1 week\" or \"leave it; it will leak\"; may be repeated")
 	fl.BoolVar(&f.p.Safety, "safety", false, "lives hang on it; the sheet says so of its own parts")
 	fl.StringVar(&f.p.Tag, "tag", "", "the `TAG` of the piece")
 	fl.BoolVar(&f.again, "again", false, "put it to the owner anew, as it stood but for what is said otherwise")
@@ -137,8 +137,16 @@ func (c *command) found(ctx context.Context, s *shop, story core.Story, part str
 // writeSurprise says what each option draws of the contingency, and writes the surprise into the book.
 func (c *command) writeSurprise(ctx context.Context, s *shop, story core.Story, p *core.Surprise) error {
 	_, left := story.Contingency()
+	var places []core.Place
+	if p.Target.Part != "" {
+		places = []core.Place{{Subsystem: p.Subsystem, Unit: p.Unit, Target: p.Target}}
+	}
 	for i, o := range p.Options {
-		p.Options[i].DrawsOn = core.MinorMoney(min(max(core.Minor(o.Sum), 0), core.Minor(left)), s.settings.Currency)
+		if o.Tax.CurrencyCode() == "" { // typed, and no plan's
+			o.Tax = story.TaxIn(o.Sum, places)
+		}
+		p.Options[i].Tax = o.Tax
+		p.Options[i].DrawsOn = core.MinorMoney(min(max(core.Minor(o.Sum)-core.Minor(o.Tax), 0), core.Minor(left)), s.settings.Currency)
 	}
 	story, err := s.book.Act(ctx, story.Job.Number, c.by(), p)
 	if err != nil {

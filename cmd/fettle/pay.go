@@ -18,7 +18,8 @@ func (c *command) payCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "pay JOB [WHAT AMOUNT]", Short: "Money asked, paid and owed either way; write some down", Args: cobra.RangeArgs(1, 3),
 		Long: `WHAT is asked, received or refunded, with a payer; paid out or back, with an outworker or a supplier. The party may be left out where only one can be
-meant: the owner of a job that nobody else pays for, or whoever has the outwork or purchase of --for. Amounts are with tax. The usual stages are parts of
+meant: the owner of a job that nobody else pays for, or whoever has the outwork or purchase of --for. What payers pay is with tax; what is paid
+out is before tax, as outwork and goods are priced. The usual stages are parts of
 the agreed sum; a stage that stays unpaid for 14 days is said.`,
 		Example: `  fettle pay J-001
   fettle pay J-001 asked 2460 --stage deposit
@@ -198,12 +199,12 @@ func (c *command) printAccount(a core.Account) {
 		owing = "paid ahead of what was asked"
 	}
 	t.add("owed by payers", amount(a.Owing), owing)
-	t.add("owed to others", amount(a.ForOthers), "for goods here and outwork accepted, exchange charges in it")
+	t.add("owed to others", amount(a.ForOthers), "before tax, for goods here and outwork accepted, exchange charges in it")
 	if core.Minor(a.Exchange) != 0 {
 		t.add("of it exchange", amount(a.Exchange), "comes back with the old units")
 	}
 	if core.Minor(a.Promised) != 0 {
-		t.add("promised", amount(a.Promised), "ordered and not here yet")
+		t.add("promised", amount(a.Promised), "before tax, ordered and not here yet")
 	}
 	t.print(c.out, "", screen)
 }
