@@ -242,6 +242,29 @@ func TestStagesOfTheAgreedSum(t *testing.T) {
 	require.Equal(t, "storage", s.Stages(agreedOn)[5].Name)
 }
 
+// A job may be paid in stages of its own.
+func TestAJobNamesItsOwnStages(t *testing.T) {
+	for text, says := range map[string]string{"": "no stage", "deposit": `"deposit" is no stage`, "deposit 0, rest 100": `"deposit 0" is no stage`, "deposit 60, rest 50": "come to 110", "a 50, A 50": "twice", "deposit 40.5, rest 59.5": "is no stage", "40, 60": `"40" is no stage`} {
+		_, err := ReadStages(text)
+		require.ErrorContains(t, err, says, text)
+		require.Equal(t, Invalid, ErrorCode(err))
+		require.NotEmpty(t, ErrorNext(err))
+	}
+	own, err := ReadStages("deposit 40 %, engine in 35,  on handover 25")
+	require.NoError(t, err)
+	require.Equal(t, []StageShare{{"deposit", 40}, {"engine in", 35}, {"on handover", 25}}, own)
+	s := engineAgreed(t)
+	s.Job.Stages = own
+	stages := s.Stages(agreedOn)
+	require.Len(t, stages, 3)
+	require.Equal(t, []string{"400.00", "350.00", "250.00"}, []string{stages[0].Sum.Round().Number(), stages[1].Sum.Round().Number(), stages[2].Sum.Round().Number()})
+	require.Equal(t, []string{"deposit", "engine in", "on handover"}, s.Job.StageNames())
+	done(t, s, "Jory", &Payment{Is: PayAsked, Sum: dollars(250), Party: "M. Wellbeck", Stage: "Rolling chassis"})
+	require.Equal(t, "Rolling chassis", s.Stages(agreedOn)[3].Name, "a usual name is no stage of this job's")
+	s.Job.Stages = nil
+	require.Equal(t, "strip-down complete", s.Job.StageNames()[1])
+}
+
 func TestOutcomesSetWhatWasSpentAgainstWhatWasAgreed(t *testing.T) {
 	s := engineAgreed(t)
 	done(t, s, "Jory", &Worked{Who: "Jory", Task: "grinding", Line: "work:bottom-end@engine:grind", Hours: 1.5, Rate: dollars(80)}, &Worked{Who: "Jory", Task: "sweeping", Hours: .5, Rate: dollars(80)})

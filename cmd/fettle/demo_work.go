@@ -184,8 +184,8 @@ func (s *shop) demoOut(ctx context.Context, p core.Plan) error {
 	plateTax := story.TaxIn(plate, nil)
 	acts := []core.Act{
 		&core.Agreement{Gate: core.GateBudget, Paper: scope.Number, Revision: scope.Revision, Who: "Marta Wellbeck", Capacity: "owner", How: "signed", Sum: upTo},
-		&core.Payment{Is: core.PayAsked, Party: "Marta Wellbeck", Sum: deposit, Stage: core.StageNames()[0]},
-		&core.Payment{Is: core.PayReceived, Party: "Marta Wellbeck", Sum: deposit, Stage: core.StageNames()[0], How: "transfer"},
+		&core.Payment{Is: core.PayAsked, Party: "Marta Wellbeck", Sum: deposit, Stage: p.Job.StageNames()[0]},
+		&core.Payment{Is: core.PayReceived, Party: "Marta Wellbeck", Sum: deposit, Stage: p.Job.StageNames()[0], How: "transfer"},
 		&core.Outwork{ID: "O-001", To: "Tern Lane Grinding", Lines: orderLines(p, "bottom-end/main-journal", true), Tags: []string{"T-001-01", "T-001-02"}, Work: "Mains and pins to one common step, shells with it",
 			Asked: asked, Price: money("640"), Type: "fixed", Due: due("3 weeks")},
 		&core.Received{Outwork: "O-001", Accepted: true, Lies: "rack 1, wrapped", Results: []core.Result{got("mains, all three", "2.4797 in", 2.4797), got("pins, all four", "1.9798 in", 1.9798)}},
