@@ -198,6 +198,16 @@ func TestASnagOfSafetyKeepsItOffTheRoad(t *testing.T) {
 	refusedAs(t, s, Conflict, over, "on a trailer", "G-002: rattles")
 }
 
+// Nobody walks round the handover by saying that the job is handed over, nor round the scope.
+func TestAStateIsNoWayRoundItsAct(t *testing.T) {
+	s := building(t)
+	done(t, s, "Jory", &RoadTest{What: "first start"})
+	refusedAs(t, s, Conflict, &Move{To: StateHandedOver}, "handed over by closing it")
+	done(t, s, "Jory", &Move{To: StateStopped, Why: "no money"})
+	refusedAs(t, s, Conflict, &Move{To: StateHandedOver}, "handed over by closing it")
+	refusedAs(t, &Story{Job: Job{Number: "J-002", State: StateEnquiry}}, Conflict, &Move{To: StateScopeOut}, "no scope of J-002 is issued")
+}
+
 func TestAHandoverTellsAllThatIsOpenAtOnce(t *testing.T) {
 	s := building(t)
 	done(t, s, "Jory", &Fit{Subsystem: "brakes", Unit: "vehicle", Target: Target{"shoe", "LF"}, Safety: true}, &RoadTest{What: "first start"}, &Snag{ID: "G-001", What: "weeps"},
