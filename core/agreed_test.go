@@ -198,6 +198,22 @@ func TestASafetyMatterIsSettledOrLeavesOnATrailer(t *testing.T) {
 	require.NoError(t, drive.Check(s))
 }
 
+// A mark that looks altered stops the work until the owner is told in writing: nothing more is agreed or taken apart. What is looked at may be.
+func TestAnAlteredMarkStopsTheStripDown(t *testing.T) {
+	s := &Story{Job: Job{Number: "J-001", State: StateArrived, Owner: Party{Name: "O. Wner"}, Vehicle: &Vehicle{Title: "A truck", Marks: []Mark{{Where: "frame stamp", Says: MarkAltered}}}}}
+	yes, off := &Agreement{Gate: GateStrip, Who: "O. Wner", How: "signed", Sum: dollars(500)}, &StepDone{Step: "engine-out", Is: StepIsDone}
+	require.ErrorContains(t, yes.Check(s), "a mark looks altered (frame stamp)")
+	s.Job.Vehicle.Marks[0].Told = "letter of 3 May"
+	doing(t, s, yes)
+	s.Job.Vehicle.Marks[0].Told = ""
+	require.ErrorContains(t, off.Check(s), "a mark looks altered (frame stamp)")
+	require.Contains(t, ErrorNext(off.Check(s)), "--told")
+	require.NoError(t, (&StepDone{Step: "arrival", Is: StepIsDone, Free: true}).Check(s))
+	require.NoError(t, (&StepDone{Step: "engine-out", Is: StepIsSkipped, Why: "it came without"}).Check(s))
+	s.Job.Vehicle.Marks[0].Told = "letter of 3 May"
+	require.NoError(t, off.Check(s))
+}
+
 func TestNamesOnAScope(t *testing.T) {
 	p := agreedStory(t, 1).Papers[0]
 	for name, want := range map[string][]string{"work:grind": {"work:grind"}, "crankpin/P4": {"bottom-end@engine/crankpin/P4"}, "bottom-end/shell": {"bottom-end@engine/shell"},
