@@ -21,10 +21,11 @@ test: build tools ## everything a fresh machine must pass
 	$(GO) test -timeout 10m ./...
 	$(GO) test -timeout 10m -race ./core ./core/host ./core/store
 
-tools: ## what the tests need beside Go: glpk-utils (a second opinion on the choice), poppler-utils (reads the papers back), gcc (the race detector)
+tools: ## what the tests need beside Go: glpk-utils (a second opinion on the choice), poppler-utils (reads the papers back), zbar-tools (reads the labels' codes back), gcc (the race detector)
 	@missing=""; \
 	command -v glpsol >/dev/null || missing="$$missing glpk-utils"; \
 	command -v pdftotext >/dev/null || missing="$$missing poppler-utils"; \
+	command -v zbarimg >/dev/null || missing="$$missing zbar-tools"; \
 	command -v protoc >/dev/null || missing="$$missing protobuf-compiler"; \
 	command -v gcc >/dev/null || missing="$$missing gcc libc6-dev"; \
 	if [ -n "$$missing" ]; then \

@@ -96,13 +96,76 @@ func TestASafetyMatterRefusedMeansATrailer(t *testing.T) {
 	s := agreedStory(t, 1)
 	s.Papers[0].Lines[0].Safety, s.Papers[0].Lines[2].Safety = true, true
 	doing(t, s, budget(1, 1000, "bottom-end@engine/crankpin/P4", "work:shells", "reserve:bore"))
-	require.Equal(t, []string{"work:grind, refused by O. Wner on J-001-S revision 1"}, s.Trailer(), "not what no life hangs on, not a reserve")
+	require.Equal(t, []string{"work:grind, refused by O. Wner on J-001-S revision 1"}, s.Trailer(), "not what no life hangs on, nor what opens a step")
 	require.Contains(t, s.ByTrailer()[0], "work:grind")
 	approved(t, s, 1, SurpriseOption{Do: "grind after all", Sum: dollars(400), Lines: []string{"work:grind"}})
 	require.Empty(t, s.Trailer())
 
 	s.Job.Left = []Left{{Place: shells, Reason: "next winter", By: "O. Wner"}, {Place: pin, Reason: "it held so far", By: "O. Wner", Safety: true}}
 	require.Equal(t, []string{"bottom-end@engine/crankpin/P4, left by O. Wner: it held so far"}, s.Trailer())
+}
+
+// Money held back for a part that nobody has seen is refused: then nobody looks, and a blank is never a pass. What was found or fitted since, or
+// a later word, settles it.
+func TestARefusedReserveOfASafetyPartMeansATrailer(t *testing.T) {
+	refused := func() *Story {
+		s := agreedStory(t, 2)
+		s.Papers = s.Papers[:1]
+		s.Papers[0].Lines[2].Safety, s.Papers[0].Lines[2].Subsystem, s.Papers[0].Lines[2].Name = true, "bottom-end", "Reserve: bore"
+		doing(t, s, budget(1, 1000, "reserve:bore"))
+		require.Equal(t, []string{"bore, not seen and its reserve refused by O. Wner on J-001-S revision 1"}, s.Trailer())
+		require.ErrorContains(t, (&RoadTest{What: "round the village", Distance: "5 miles"}).Check(s), "left undone: bore")
+		return s
+	}
+	s := refused()
+	approved(t, s, 1, SurpriseOption{Do: "bore", Sum: dollars(40), Lines: []string{"work:bore"}})
+	require.Empty(t, s.Trailer(), "what it has come to is done")
+
+	s = refused()
+	doing(t, s, &Surprise{ID: "C-001", Subsystem: "bottom-end", Unit: "engine", Target: shells.Target, Found: "looked at: sound", Safety: true, Options: []SurpriseOption{{Do: "nothing to be done"}}})
+	require.Len(t, s.Trailer(), 1, "a word that nobody has answered settles nothing")
+	doing(t, s, &Note{ID: "N-001", Surprises: []string{"C-001"}}, &Answer{Note: "N-001", State: NoteApproved, Who: "O. Wner", How: "phone", Options: []NoteAnswer{{"C-001", 1}}})
+	require.Empty(t, s.Trailer())
+
+	s = refused()
+	doing(t, s, &Fit{Subsystem: "bottom-end", Unit: "engine", Target: shells.Target})
+	require.Empty(t, s.Trailer(), "it was in somebody's hands")
+
+	s = refused()
+	s.Papers = append(s.Papers, Issued{Kind: "scope", Number: "J-001-S", Revision: 2, At: agreedOn, Total: dollars(900)})
+	doing(t, s, budget(2, 900))
+	require.Empty(t, s.Trailer(), "the newer scope knows it")
+
+	s = agreedStory(t, 1)
+	s.Papers[0].Lines[2].Safety = true
+	doing(t, s, budget(1, 1000, "reserve:bore"))
+	require.Empty(t, s.Trailer(), "what only opens a step is not itself what lives hang on")
+}
+
+// What no sheet names is asked about again by its number, or in the same words; a yes to it then is a yes to the matter.
+func TestAMatterInWordsIsAskedAboutAgain(t *testing.T) {
+	s := agreedStory(t, 1)
+	put := func(n int, again, found string, option int) {
+		id, note := fmt.Sprintf("C-%03d", n), fmt.Sprintf("N-%03d", n)
+		state := NoteDeclined
+		if option > 0 {
+			state = NoteApproved
+		}
+		doing(t, s, &Surprise{ID: id, Again: again, Found: found, Safety: true, Options: []SurpriseOption{{Do: "insert", Sum: dollars(60)}}}, &Note{ID: note, Surprises: []string{id}},
+			&Answer{Note: note, State: state, Who: "O. Wner", How: "phone", Options: []NoteAnswer{{id, option}}})
+	}
+	doing(t, s, budget(1, 1000))
+	put(1, "", "stud broken off at the caliper bracket", 0)
+	put(2, "", "pipe chafed", 0)
+	put(3, "C-001", "the stud, with a cheaper insert", 0)
+	require.Equal(t, []string{"pipe chafed", "the stud, with a cheaper insert"}, s.Trailer(), "one matter, told once, in its latest words")
+	put(4, "C-003", "the stud, third time", 1)
+	require.Equal(t, []string{"pipe chafed"}, s.Trailer())
+	put(5, "", "Pipe  chafed", 1)
+	require.Empty(t, s.Trailer(), "the same words are the same matter")
+	refusedAs(t, s, NotFound, &Surprise{ID: "C-006", Again: "C-099", Found: "x", Options: []SurpriseOption{{Do: "y"}}}, "no change C-099")
+	doing(t, s, &Surprise{ID: "C-007", Found: "x", Options: []SurpriseOption{{Do: "y"}}})
+	refusedAs(t, s, Conflict, &Surprise{ID: "C-008", Again: "C-007", Found: "x", Options: []SurpriseOption{{Do: "y"}}}, "C-007 is not answered yet")
 }
 
 // A note that is withdrawn lets go of its matters. Until a safety matter is settled nothing moves by road, and an owner may think better of a no.
@@ -133,6 +196,22 @@ func TestASafetyMatterIsSettledOrLeavesOnATrailer(t *testing.T) {
 		&Note{ID: "N-003", Surprises: []string{"C-002"}}, &Answer{Note: "N-003", State: NoteApproved, Who: "O. Wner", How: "phone", Options: []NoteAnswer{{"C-002", 1}}})
 	require.Empty(t, s.ByTrailer())
 	require.NoError(t, drive.Check(s))
+}
+
+// A mark that looks altered stops the work until the owner is told in writing: nothing more is agreed or taken apart. What is looked at may be.
+func TestAnAlteredMarkStopsTheStripDown(t *testing.T) {
+	s := &Story{Job: Job{Number: "J-001", State: StateArrived, Owner: Party{Name: "O. Wner"}, Vehicle: &Vehicle{Title: "A truck", Marks: []Mark{{Where: "frame stamp", Says: MarkAltered}}}}}
+	yes, off := &Agreement{Gate: GateStrip, Who: "O. Wner", How: "signed", Sum: dollars(500)}, &StepDone{Step: "engine-out", Is: StepIsDone}
+	require.ErrorContains(t, yes.Check(s), "a mark looks altered (frame stamp)")
+	s.Job.Vehicle.Marks[0].Told = "letter of 3 May"
+	doing(t, s, yes)
+	s.Job.Vehicle.Marks[0].Told = ""
+	require.ErrorContains(t, off.Check(s), "a mark looks altered (frame stamp)")
+	require.Contains(t, ErrorNext(off.Check(s)), "--told")
+	require.NoError(t, (&StepDone{Step: "arrival", Is: StepIsDone, Free: true}).Check(s))
+	require.NoError(t, (&StepDone{Step: "engine-out", Is: StepIsSkipped, Why: "it came without"}).Check(s))
+	s.Job.Vehicle.Marks[0].Told = "letter of 3 May"
+	require.NoError(t, off.Check(s))
 }
 
 func TestNamesOnAScope(t *testing.T) {
@@ -300,4 +379,34 @@ func TestWhatIsPromisedCountsWithItsTax(t *testing.T) {
 	require.Equal(t, "0.00", s.Left().Number())
 	doing(t, s, &Worked{Who: "Jory", Task: "sorting", Hours: 1, Rate: dollars(80)})
 	require.Equal(t, "315.00", s.Committed().Number(), "at the scope's own share, 25 of 200")
+}
+
+// A change is asked about with its tax, and everything else reckons it as it reckons the scope: net beside tax, nobody's tax where none is due, the
+// contingency drawn before tax as it was held.
+func TestAChangePartsItsTax(t *testing.T) {
+	line := func(id string, amount, tax int64, places ...Place) Line {
+		return Line{ID: id, Kind: LineWork, Subsystem: "bottom-end", Name: id, Amount: dollars(amount), Tax: dollars(tax), Places: places}
+	}
+	s := &Story{Job: Job{Number: "J-001", State: StateScopeOut, Owner: Party{Name: "O. Wner"}}, Papers: []Issued{{Kind: "scope", Number: "J-001-S", Revision: 1,
+		Lines: []Line{line("work:shells", 100, 25, shells), line("work:gaskets", 100, 0)}, Expected: dollars(200), Total: dollars(225), Contingency: dollars(90)}}}
+	doing(t, s, budget(1, 225))
+	require.Equal(t, "50.00", s.TaxIn(dollars(450), nil).Number(), "at the scope's own share, 25 of 225")
+	require.Equal(t, "90.00", s.TaxIn(dollars(450), []Place{shells}).Number(), "at that of the part's own lines, 25 of 125")
+	approved(t, s, 1, SurpriseOption{Do: "better shells", Sum: dollars(50), Tax: dollars(10)})
+	require.Equal(t, "275.00", s.Authorised().Number())
+	whole, left := s.Contingency()
+	require.Equal(t, []string{"90.00", "50.00"}, []string{whole.Number(), left.Number()})
+	o := s.AgreedOrder()
+	require.Equal(t, []string{"240.00", "35.00", "275.00"}, []string{o.TotalBeforeTax.Number(), o.Tax.Number(), o.Total.Number()})
+	require.Equal(t, []string{"200.00", "40.00"}, []string{s.Outcomes()[0].Agreed.Number(), s.Outcomes()[1].Agreed.Number()}, "before tax, as what is spent")
+	doing(t, s, &Surprise{ID: "C-002", Found: "x", Options: []SurpriseOption{{Do: "y", Sum: dollars(25), Tax: dollars(5)}}})
+	e := s.Would([]NoteAnswer{{"C-002", 1}})
+	require.Equal(t, []string{"25.00", "300.00", "30.00"}, []string{e.Sum.Number(), e.Authorised.Number(), e.Contingency.Number()})
+
+	doing(t, s, &Purchase{ID: "B-001", From: "Spares", What: "Shells", Count: 1, Lines: []string{"change:C-001/1"}, Price: dollars(40)})
+	require.Equal(t, "50.00", s.Committed().Number(), "at the tax of the change that it is for")
+
+	s.Parties = []Party{{Name: "O. Wner", TaxExempt: true, TaxWhy: "charity 1234"}}
+	require.Equal(t, "240.00", s.Job.Bills(s.AgreedOrder(), s.Parties)[0].Total.Number())
+	require.Equal(t, "72.00", s.Stages(agreedOn)[0].Sum.Number(), "30 % of what is to be paid: no tax is")
 }

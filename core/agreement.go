@@ -75,6 +75,9 @@ func (a *Agreement) Check(s *Story) error {
 			return err
 		}
 	}
+	if err := s.unaltered("agreed"); err != nil {
+		return err
+	}
 	return s.mayAuthorise(a.Who, a.Sum)
 }
 
@@ -91,10 +94,16 @@ func (a *Agreement) checkScope(s *Story) error {
 			return Errorf(Invalid, "name a line of the scope, or a part like gearbox/case", "nothing on %s revision %d is called %q", p.Number, p.Revision, r)
 		}
 	}
-	if s.Job.Altered() != "" {
-		return Errorf(Conflict, "tell the owner in writing, and record it with: fettle job mark ... --told", "a mark looks altered (%s): nothing is agreed before the owner is told", s.Job.Altered())
-	}
 	return nil
+}
+
+// unaltered refuses what may not be done while a mark looks altered and the owner has not been told in writing.
+func (s *Story) unaltered(what string) error {
+	where := s.Job.Altered()
+	if where == "" {
+		return nil
+	}
+	return Errorf(Conflict, "tell the owner in writing, and record it with: fettle job mark ... --told", "a mark looks altered (%s): nothing is %s before the owner is told", where, what)
 }
 
 func (a *Agreement) fold(s *Story, at Stamp) {
@@ -168,8 +177,8 @@ func (s *Story) Covered(line string) error {
 	if a == nil {
 		return s.needs(GateBudget, "ordered")
 	}
-	if altered := s.Job.Altered(); altered != "" {
-		return Errorf(Conflict, "tell the owner in writing, and record it with: fettle job mark ... --told", "a mark looks altered (%s): nothing is ordered before the owner is told", altered)
+	if err := s.unaltered("ordered"); err != nil {
+		return err
 	}
 	covers := func(n Note) bool { return n.covers(line) }
 	if slices.ContainsFunc(s.notesSince(GateBudget), covers) {

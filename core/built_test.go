@@ -1,6 +1,7 @@
 package core
 
 import (
+	"slices"
 	"testing"
 	"time"
 
@@ -176,6 +177,37 @@ func TestASnagIsPutRightOrLeftOnAWordThatCounts(t *testing.T) {
 	require.Equal(t, []string{"G-001 weeps: left on the word of M. Wellbeck"}, s.NotDone())
 }
 
+func TestASnagOfSafetyKeepsItOffTheRoad(t *testing.T) {
+	s := building(t)
+	run, over := &RoadTest{What: "again", Distance: "20 miles"}, &Handover{Signed: "M. Wellbeck", OldParts: "returned", Told: "all of it"}
+	done(t, s, "Jory", &RoadTest{What: "round the village", Distance: "5 miles"}, &Snag{ID: "G-001", What: "pulls left under braking", Safety: true}, &Snag{ID: "G-002", What: "rattles"})
+	refusedAs(t, s, Conflict, run, "unsafe as it stands, G-001: pulls left under braking")
+	refusedAs(t, s, Conflict, over, "on a trailer", "G-001: pulls left under braking")
+	refusedAs(t, s, Conflict, &Snag{ID: "G-001", What: "pulls left under braking"}, "lives hang on")
+
+	left := *s
+	left.Snags = slices.Clone(s.Snags)
+	done(t, &left, "Jory", &Snag{ID: "G-001", What: "pulls left under braking", Safety: true, Owner: "M. Wellbeck"})
+	require.Equal(t, []string{"G-001 pulls left under braking, left on the word of M. Wellbeck"}, left.Trailer(), "the owner's word does not make it fit for the road")
+	refusedAs(t, &left, Conflict, run, "left undone")
+	refusedAs(t, &left, Conflict, over, "on a trailer")
+
+	done(t, s, "Jory", &Snag{ID: "G-001", What: "pulls left under braking", Safety: true, Cleared: "cylinder freed"})
+	require.Empty(t, s.ByTrailer())
+	done(t, s, "Jory", run, &Snag{ID: "G-002", What: "rattles", Safety: true}) // seen to be worse than it was taken for
+	refusedAs(t, s, Conflict, over, "on a trailer", "G-002: rattles")
+}
+
+// Nobody walks round the handover by saying that the job is handed over, nor round the scope.
+func TestAStateIsNoWayRoundItsAct(t *testing.T) {
+	s := building(t)
+	done(t, s, "Jory", &RoadTest{What: "first start"})
+	refusedAs(t, s, Conflict, &Move{To: StateHandedOver}, "handed over by closing it")
+	done(t, s, "Jory", &Move{To: StateStopped, Why: "no money"})
+	refusedAs(t, s, Conflict, &Move{To: StateHandedOver}, "handed over by closing it")
+	refusedAs(t, &Story{Job: Job{Number: "J-002", State: StateEnquiry}}, Conflict, &Move{To: StateScopeOut}, "no scope of J-002 is issued")
+}
+
 func TestAHandoverTellsAllThatIsOpenAtOnce(t *testing.T) {
 	s := building(t)
 	done(t, s, "Jory", &Fit{Subsystem: "brakes", Unit: "vehicle", Target: Target{"shoe", "LF"}, Safety: true}, &RoadTest{What: "first start"}, &Snag{ID: "G-001", What: "weeps"},
@@ -218,6 +250,29 @@ func TestStagesOfTheAgreedSum(t *testing.T) {
 	require.Equal(t, "300.00", s.Account().Owing.Round().Number(), "what went back is owed again until it is asked for no more")
 	done(t, s, "Jory", &Payment{Is: PayAsked, Sum: dollars(40), Party: "M. Wellbeck", Stage: "storage"})
 	require.Equal(t, "storage", s.Stages(agreedOn)[5].Name)
+}
+
+// A job may be paid in stages of its own.
+func TestAJobNamesItsOwnStages(t *testing.T) {
+	for text, says := range map[string]string{"": "no stage", "deposit": `"deposit" is no stage`, "deposit 0, rest 100": `"deposit 0" is no stage`, "deposit 60, rest 50": "come to 110", "a 50, A 50": "twice", "deposit 40.5, rest 59.5": "is no stage", "40, 60": `"40" is no stage`} {
+		_, err := ReadStages(text)
+		require.ErrorContains(t, err, says, text)
+		require.Equal(t, Invalid, ErrorCode(err))
+		require.NotEmpty(t, ErrorNext(err))
+	}
+	own, err := ReadStages("deposit 40 %, engine in 35,  on handover 25")
+	require.NoError(t, err)
+	require.Equal(t, []StageShare{{"deposit", 40}, {"engine in", 35}, {"on handover", 25}}, own)
+	s := engineAgreed(t)
+	s.Job.Stages = own
+	stages := s.Stages(agreedOn)
+	require.Len(t, stages, 3)
+	require.Equal(t, []string{"400.00", "350.00", "250.00"}, []string{stages[0].Sum.Round().Number(), stages[1].Sum.Round().Number(), stages[2].Sum.Round().Number()})
+	require.Equal(t, []string{"deposit", "engine in", "on handover"}, s.Job.StageNames())
+	done(t, s, "Jory", &Payment{Is: PayAsked, Sum: dollars(250), Party: "M. Wellbeck", Stage: "Rolling chassis"})
+	require.Equal(t, "Rolling chassis", s.Stages(agreedOn)[3].Name, "a usual name is no stage of this job's")
+	s.Job.Stages = nil
+	require.Equal(t, "strip-down complete", s.Job.StageNames()[1])
 }
 
 func TestOutcomesSetWhatWasSpentAgainstWhatWasAgreed(t *testing.T) {

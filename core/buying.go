@@ -18,6 +18,8 @@ type Wanted struct {
 	Old      bool    `json:"old"`
 	// NotAuthorised says why it may not be ordered: no agreement covers its line, or its set is not read; "" if it may.
 	NotAuthorised string `json:"not_authorised,omitempty"`
+	// Waits says that it is agreed to, and waits for the rest of its set to be read.
+	Waits bool `json:"waits,omitempty"`
 }
 
 // atHand are the kinds of supply that nobody has to order.
@@ -49,11 +51,10 @@ func (s *Story) ToBuy(p Plan) []Wanted {
 				continue
 			}
 			w := Wanted{Line: l.ID, LineName: l.Name, Key: it.Key, Name: it.Name, Count: left, Each: it.Each, Supplier: it.Supplier, Typical: it.Typical, Old: it.Old}
-			for _, err := range []error{s.Covered(l.ID), p.Waits(l)} {
-				if err != nil {
-					w.NotAuthorised = err.Error()
-					break
-				}
+			if err := s.Covered(l.ID); err != nil {
+				w.NotAuthorised = err.Error()
+			} else if err := p.Waits(l); err != nil {
+				w.NotAuthorised, w.Waits = err.Error(), true
 			}
 			wanted = append(wanted, w)
 		}

@@ -10,6 +10,7 @@ import (
 // Shift is what a plan does to what was agreed, as far as some parts ask for it.
 type Shift struct {
 	Sum   Money    // more than agreed, tax included; below zero: less
+	Tax   Money    // of Sum
 	Lines []string // ids of the lines of the plan's order that no agreement covers yet
 	Weeks float64  // more until the finish
 }
@@ -33,7 +34,7 @@ func (s *Story) Shift(now, without Plan, places []Place, at time.Time) (Shift, e
 			keys[l.key()] = true
 		}
 	}
-	sum, wait, replaced := int64(0), 0.0, false
+	sum, tax, wait, replaced := int64(0), int64(0), 0.0, false
 	var lines []string
 	for _, l := range now.WorkOrder.Lines {
 		switch {
@@ -44,7 +45,7 @@ func (s *Story) Shift(now, without Plan, places []Place, at time.Time) (Shift, e
 			delete(keys, l.key()) // its money was agreed to with the note
 			continue
 		}
-		sum += l.gross()
+		sum, tax = sum+l.gross(), tax+Minor(l.Tax)
 		if l.Kind != LineReserve && s.Covered(l.ID) != nil {
 			lines, wait = append(lines, l.ID), max(wait, l.LeadWeeks.Likely)
 		}
@@ -53,9 +54,9 @@ func (s *Story) Shift(now, without Plan, places []Place, at time.Time) (Shift, e
 		if !keys[l.key()] || replaced && !now.WorkOrder.has(l.ID) || s.past(l) || slices.ContainsFunc(a.Refused, l.Concerns) {
 			continue
 		}
-		sum -= l.gross()
+		sum, tax = sum-l.gross(), tax-Minor(l.Tax)
 	}
-	return Shift{Sum: MinorMoney(sum, s.currency()), Lines: lines, Weeks: max(0, wait-s.LongestWait(at))}, nil
+	return Shift{Sum: MinorMoney(sum, s.currency()), Tax: MinorMoney(tax, s.currency()), Lines: lines, Weeks: max(0, wait-s.LongestWait(at))}, nil
 }
 
 // key is what a line has in common with what was held in reserve for it: its id without the kind.
@@ -156,15 +157,15 @@ func (s *Story) WhyNotBefore(places []Place, behind []Finding) string {
 
 // Effect is what choices on change notes do to a job's money and its finish.
 type Effect struct {
-	Sum         Money   `json:"sum"` // more than agreed, tax included
-	Authorised  Money   `json:"authorised"`
-	Contingency Money   `json:"contingency_left"`
-	Weeks       float64 `json:"weeks"` // more until the finish: waits run side by side, so the longest counts
+	Sum         Money   `json:"sum"`              // more than agreed, tax included
+	Authorised  Money   `json:"authorised"`       // tax included
+	Contingency Money   `json:"contingency_left"` // before tax
+	Weeks       float64 `json:"weeks"`            // more until the finish: waits run side by side, so the longest counts
 }
 
 // Would gives what it does to choose options, one for each of some surprises; 0 is none.
 func (s *Story) Would(chosen []NoteAnswer) Effect {
-	sum := int64(0)
+	sum, net := int64(0), int64(0)
 	var e Effect
 	for _, c := range chosen {
 		p := s.Surprise(c.Surprise)
@@ -172,12 +173,12 @@ func (s *Story) Would(chosen []NoteAnswer) Effect {
 			continue
 		}
 		o := p.Options[c.Option-1]
-		sum += Minor(o.Sum)
+		sum, net = sum+Minor(o.Sum), net+o.net()
 		e.Weeks = max(e.Weeks, o.Weeks)
 	}
 	whole, left := s.Contingency()
 	code := s.currency()
 	e.Sum, e.Authorised = MinorMoney(sum, code), MinorMoney(Minor(s.Authorised())+sum, code)
-	e.Contingency = MinorMoney(min(max(Minor(left)-sum, 0), Minor(whole)), code)
+	e.Contingency = MinorMoney(min(max(Minor(left)-net, 0), Minor(whole)), code)
 	return e
 }

@@ -6,7 +6,7 @@ import (
 	"strings"
 )
 
-// Outcome is what one subsystem came to against what was agreed, before tax but for change notes, whose sums have it in them.
+// Outcome is what one subsystem came to against what was agreed, before tax.
 type Outcome struct {
 	Subsystem   string  `json:"subsystem"` // "": the vehicle itself, coming apart and going together
 	AgreedHours float64 `json:"agreed_hours"`

@@ -56,7 +56,7 @@ func (s *Story) Left() Money {
 }
 
 // Contingency is what the agreed scope held back for what could not be known (P80 less expected), and what of it the change notes approved
-// since have left. It is drawn by change note alone; what they save does not make it larger.
+// since have left, both before tax. It is drawn by change note alone; what they save does not make it larger.
 func (s *Story) Contingency() (whole, left Money) {
 	code := s.currency()
 	a := s.Agreed(GateBudget)
@@ -70,7 +70,7 @@ func (s *Story) Contingency() (whole, left Money) {
 	drawn := int64(0)
 	for _, n := range s.notesSince(GateBudget) {
 		for _, o := range n.Taken {
-			drawn += Minor(o.Sum)
+			drawn += o.net()
 		}
 	}
 	return MinorMoney(held, code), MinorMoney(min(max(held-drawn, 0), held), code)
@@ -116,19 +116,41 @@ func (s *Story) Committed() Money {
 // taxed adds to an amount before tax what tax the scope reckons with: that of the lines it is for, or of the whole scope where it is for none
 // of them. Before a scope is issued no tax is known, and none is added.
 func (s *Story) taxed(net int64, lines ...string) int64 {
-	var amount, tax int64
-	for _, l := range s.scopeLines() {
-		if slices.Contains(lines, l.ID) {
-			amount, tax = amount+Minor(l.Amount), tax+Minor(l.Tax)
-		}
-	}
-	if p := s.priced(); amount == 0 && p != nil {
-		amount, tax = Minor(p.Expected), Minor(p.Total)-Minor(p.Expected)
-	}
+	amount, tax := s.taxShare(func(l Line) bool { return slices.Contains(lines, l.ID) })
 	if amount <= 0 {
 		return net
 	}
 	return net + round(float64(net)*float64(tax)/float64(amount))
+}
+
+// TaxIn is the tax in a sum that is typed with it, for work on some places: at the share of the lines that serve them, else of the whole scope.
+func (s *Story) TaxIn(gross Money, places []Place) Money {
+	amount, tax := s.taxShare(func(l Line) bool { return l.serves(places) })
+	if amount+tax <= 0 {
+		return MinorMoney(0, gross.CurrencyCode())
+	}
+	return MinorMoney(round(float64(Minor(gross))*float64(tax)/float64(amount+tax)), gross.CurrencyCode())
+}
+
+// taxShare is the amount and the tax of some lines of the scope and of approved changes, or of the whole scope where none of them are wanted.
+func (s *Story) taxShare(wanted func(Line) bool) (amount, tax int64) {
+	add := func(l Line) {
+		if wanted(l) {
+			amount, tax = amount+Minor(l.Amount), tax+Minor(l.Tax)
+		}
+	}
+	for _, l := range s.scopeLines() {
+		add(l)
+	}
+	for _, n := range s.Notes {
+		for _, l := range s.noteLines(n) {
+			add(l)
+		}
+	}
+	if p := s.priced(); amount == 0 && p != nil {
+		return Minor(p.Expected), Minor(p.Total) - Minor(p.Expected)
+	}
+	return amount, tax
 }
 
 // mayCommit refuses what would go beyond the sum authorised: a price before tax, for lines of the order.

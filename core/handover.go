@@ -105,6 +105,10 @@ func (s *Story) OpenAtHandover() []string {
 		open = append(open, u+" was not checked by a second person")
 	}
 	for _, g := range s.OpenSnags() {
+		if g.Safety {
+			open = append(open, g.unsafe())
+			continue
+		}
 		open = append(open, g.ID+" "+g.What)
 	}
 	if s.Job.Vehicle != nil && len(s.Fits) > 0 && !s.tightenedAgain() {

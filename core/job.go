@@ -20,6 +20,8 @@ type Job struct {
 	Overrides []SubsystemOverride `json:"overrides,omitempty"`
 	// Payers share what the job costs; none: the owner pays it all.
 	Payers []Payer `json:"payers,omitempty"`
+	// Stages are those in which the job is paid; none: the usual ones.
+	Stages []StageShare `json:"stages,omitempty"`
 	// Speakers are those beside owner and payers who may speak for the owner.
 	Speakers []string `json:"speakers,omitempty"`
 	// Labour is work that somebody does at an hour's charge of their own: the owner, a volunteer.

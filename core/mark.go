@@ -40,8 +40,8 @@ func (j Job) Marks() []Mark {
 	return all
 }
 
-// Altered says where a mark stands that looks altered and of which the owner has not been told in writing; "" if there is none. It stops orders,
-// agreements and scope.
+// Altered says where a mark stands that looks altered and of which the owner has not been told in writing; "" if there is none. It stops the
+// strip-down, orders, agreements and scope.
 func (j Job) Altered() string {
 	for _, m := range j.Marks() {
 		if m.Says == MarkAltered && blank(m.Told) {

@@ -67,12 +67,17 @@ func StripSteps(req PlanRequest, sheets []UnitSheet, story Story) []StripStep {
 	return out
 }
 
-// waits names what must be done or skipped before a step: each of all-of, and one of each any-of.
+// waits names what must be done or skipped before a step: each of all-of, and one of each any-of. What a skipped step waited for still comes first.
 func (b *bench) waits(s accessStep, settled []string) []string {
 	var waits []string
 	for _, m := range s.allOf {
-		if settled[m] == "" {
-			waits = append(waits, b.access.steps[m].key)
+		switch settled[m] {
+		case "":
+			waits = appendNew(waits, b.access.steps[m].key)
+		case StepIsSkipped:
+			for _, w := range b.waits(b.access.steps[m], settled) {
+				waits = appendNew(waits, w)
+			}
 		}
 	}
 	for _, clause := range s.anyOf {
@@ -81,7 +86,7 @@ func (b *bench) waits(s accessStep, settled []string) []string {
 			open = append(open, b.access.steps[m].key)
 		}
 		if !slices.ContainsFunc(clause, func(m int) bool { return settled[m] != "" }) {
-			waits = append(waits, strings.Join(open, " or "))
+			waits = appendNew(waits, strings.Join(open, " or "))
 		}
 	}
 	return waits

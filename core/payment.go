@@ -8,7 +8,7 @@ import (
 // Payment is money asked for, or moved, between the shop and somebody. Entries are never changed; a wrong one is taken back.
 type Payment struct {
 	Is    string `json:"is"`           // one of PaymentWords
-	Sum   Money  `json:"sum,omitzero"` // tax included; above zero
+	Sum   Money  `json:"sum,omitzero"` // above zero; of payers with tax, paid out and back before tax as outwork and goods are priced
 	Party string `json:"party"`
 	Stage string `json:"stage,omitempty"` // deposit, strip-down complete ... what it is for
 	How   string `json:"how,omitempty"`

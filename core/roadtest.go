@@ -41,6 +41,9 @@ func (r *RoadTest) Check(s *Story) error {
 	if left := s.Trailer(); len(left) > 0 && r.Distance != "" {
 		return Errorf(Conflict, "it moves on a trailer only", "left undone: %s", strings.Join(left, "; "))
 	}
+	if unsafe := s.unsafe(); len(unsafe) > 0 && r.Distance != "" {
+		return Errorf(Conflict, "put it right first: fettle road-test "+s.Job.Number+" --clear "+unsafe[0].ID+" HOW", "%s", unsafe[0].unsafe())
+	}
 	if open := s.Unsettled(); len(open) > 0 && r.Distance != "" {
 		return Errorf(Conflict, "settle it first: fettle change "+s.Job.Number, "a safety matter is not settled, %s: %s", open[0].ID, open[0].Found)
 	}
@@ -67,6 +70,7 @@ type Snag struct {
 	What    string `json:"what"`
 	Cleared string `json:"cleared,omitempty"` // how
 	Owner   string `json:"owner,omitempty"`   // whose word it is that it may stay
+	Safety  bool   `json:"safety,omitempty"`  // lives hang on it: until it is put right the vehicle moves on a trailer only
 	Stamp
 }
 
@@ -96,6 +100,8 @@ func (g *Snag) Check(s *Story) error {
 		return Errorf(Invalid, "--clear it, or --leave it", "a snag that is put right is not left as it is")
 	case settles && g.ID != "" && was == nil:
 		return Errorf(NotFound, "see: fettle road-test "+s.Job.Number, "%s has no snag %s", s.Job.Number, g.ID)
+	case was != nil && was.Safety && !g.Safety:
+		return Errorf(Conflict, "put it right: --clear "+g.ID+" HOW", "%s was said to be one that lives hang on", g.ID)
 	case was != nil && was.Cleared != "":
 		return Errorf(Conflict, "write a new one down, if it came back: --snag WORDS", "%s was put right already: %s", g.ID, was.Cleared)
 	case g.Owner != "":
@@ -116,6 +122,14 @@ func (g *Snag) fold(s *Story, at Stamp) {
 	h := *g
 	h.Stamp = at
 	s.Snags = standing(s.Snags, h, func(g Snag) string { return g.ID })
+}
+
+// unsafe says of a snag of safety that it is not put right.
+func (g Snag) unsafe() string { return "unsafe as it stands, " + g.ID + ": " + g.What }
+
+// unsafe are the snags on which lives hang, neither put right nor taken as they are.
+func (s *Story) unsafe() []Snag {
+	return slices.DeleteFunc(s.OpenSnags(), func(g Snag) bool { return !g.Safety })
 }
 
 // OpenSnags are those neither put right nor taken as they are.

@@ -3,11 +3,12 @@ package core
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 )
 
-// Stage is one of the payments that a job is usually parted into, and what became of it. Sums are with tax.
+// Stage is one of the payments that a job is parted into, and what became of it. Sums are with tax.
 type Stage struct {
 	Name     string    `json:"stage"`
 	Percent  int       `json:"percent"` // of the agreed sum
@@ -18,26 +19,68 @@ type Stage struct {
 	Overdue  bool      `json:"overdue"`
 }
 
-// stages are the usual ones and their shares of the agreed sum (common practice, no source). The last takes what rounding leaves.
-var stages = []struct {
-	name    string
-	percent int
-}{{"deposit", 30}, {"strip-down complete", 25}, {"rolling chassis", 25}, {"paint", 15}, {"handover", 5}}
+// StageShare is one of the parts in which a job is paid.
+type StageShare struct {
+	Name    string `json:"stage"`
+	Percent int    `json:"percent"` // of the agreed sum, 1 to 100
+}
+
+// usualStages hold where a job names none of its own (common practice, no source). The last takes what rounding leaves.
+var usualStages = []StageShare{{"deposit", 30}, {"strip-down complete", 25}, {"rolling chassis", 25}, {"paint", 15}, {"handover", 5}}
 
 // StageGrace is how long a stage may stay unpaid before the work stops (common practice, no source).
 const StageGrace = 14 * 24 * time.Hour
 
-// StageNames are the names of the usual stages, in order.
-func StageNames() []string {
+// PaidIn gives the stages in which the job is paid: its own, or the usual ones.
+func (j Job) PaidIn() []StageShare {
+	if len(j.Stages) > 0 {
+		return j.Stages
+	}
+	return usualStages
+}
+
+// StageNames are the names of the job's stages, in order.
+func (j Job) StageNames() []string {
 	var names []string
-	for _, s := range stages {
-		names = append(names, s.name)
+	for _, s := range j.PaidIn() {
+		names = append(names, s.Name)
 	}
 	return names
 }
 
+// ReadStages reads the stages of a job, "deposit 40, engine in 35, on handover 25": names with whole percents that come to 100. Errors are of
+// code Invalid.
+func ReadStages(text string) ([]StageShare, error) {
+	next := `write them like "deposit 40, engine in 35, on handover 25"`
+	if blank(text) {
+		return nil, Errorf(Invalid, next, "no stage is named")
+	}
+	var stages []StageShare
+	sum := 0
+	for piece := range strings.SplitSeq(text, ",") {
+		piece = strings.TrimSpace(piece)
+		words := strings.Fields(strings.TrimSuffix(piece, "%"))
+		if len(words) < 2 {
+			return nil, Errorf(Invalid, next, "%q is no stage: a name, and its percent of the agreed sum", piece)
+		}
+		percent, err := strconv.Atoi(words[len(words)-1])
+		if err != nil || percent < 1 || percent > 100 {
+			return nil, Errorf(Invalid, next, "%q is no stage: a name, and its percent of the agreed sum", piece)
+		}
+		name := strings.Join(words[:len(words)-1], " ")
+		if slices.ContainsFunc(stages, func(s StageShare) bool { return strings.EqualFold(s.Name, name) }) {
+			return nil, Errorf(Invalid, "name each once", "the stage %q is there twice", name)
+		}
+		stages, sum = append(stages, StageShare{name, percent}), sum+percent
+	}
+	if sum != 100 {
+		return nil, Errorf(Invalid, "let them come to 100", "the stages come to %d %% of the agreed sum", sum)
+	}
+	return stages, nil
+}
+
 // AgreedOrder is what was agreed to so far: the lines of the agreed scope but for those refused, with the change notes approved since, each choice a line of
-// its own with its tax in it. It has no lines before the main agreement.
+// its own. It has no lines before the main agreement.
 func (s *Story) AgreedOrder() WorkOrder {
 	code := s.currency()
 	var o WorkOrder
@@ -70,24 +113,29 @@ func (s *Story) noteLines(n Note) []Line {
 			continue
 		}
 		o := p.Options[a.Option-1]
-		lines = append(lines, Line{ID: fmt.Sprintf("change:%s/%d", p.ID, a.Option), Kind: LineWork, Subsystem: p.Subsystem, Unit: p.Unit, Name: fmt.Sprintf("%s (%s)", o.Do, n.ID), Amount: o.Sum})
+		lines = append(lines, Line{ID: fmt.Sprintf("change:%s/%d", p.ID, a.Option), Kind: LineWork, Subsystem: p.Subsystem, Unit: p.Unit, Name: fmt.Sprintf("%s (%s)", o.Do, n.ID),
+			Amount: MinorMoney(o.net(), s.currency()), Tax: MinorMoney(Minor(o.Tax), s.currency())})
 	}
 	return lines
 }
 
-// Stages says what the usual stages come to of the agreed sum, and what of each was asked and paid. What was paid for no stage goes to the
-// oldest that is open; asked for a stage of another name, it is a stage of its own behind the usual ones.
+// Stages says what the job's stages come to of the agreed sum, and what of each was asked and paid. What was paid for no stage goes to the
+// oldest that is open; asked for a stage of another name, it is a stage of its own behind them.
 func (s *Story) Stages(now time.Time) []Stage {
-	code, total := s.currency(), Minor(s.AgreedOrder().Total)
+	code, total := s.currency(), int64(0)
+	for _, b := range s.Job.Bills(s.AgreedOrder(), s.Parties) { // who pays no tax is asked for none
+		total += Minor(b.Total)
+	}
 	var out []Stage
 	rest := total
+	stages := s.Job.PaidIn()
 	for i, st := range stages {
-		share := round(float64(total) * float64(st.percent) / 100)
+		share := round(float64(total) * float64(st.Percent) / 100)
 		if i == len(stages)-1 {
 			share = rest
 		}
 		rest -= share
-		out = append(out, Stage{Name: st.name, Percent: st.percent, Sum: MinorMoney(share, code)})
+		out = append(out, Stage{Name: st.Name, Percent: st.Percent, Sum: MinorMoney(share, code)})
 	}
 	out = s.otherStages(out)
 	pool := s.unassigned(out)

@@ -78,6 +78,14 @@ func (m *Move) Check(s *Story) error {
 		return s.needs(GateStrip, m.To)
 	case StateAgreed, StateInWork, StateBuilding, StateRoadTest:
 		return s.needs(GateBudget, m.To)
+	case StateScopeOut:
+		if s.LastScope() == nil {
+			return Errorf(Conflict, "issue it: fettle scope "+s.Job.Number+" --issue", "no scope of %s is issued that could be out", s.Job.Number)
+		}
+	case StateHandedOver:
+		if s.Handover == nil {
+			return Errorf(Conflict, "hand it over: fettle close "+s.Job.Number+" --signed NAME --old-parts returned", "%s is handed over by closing it: what is open is told then", s.Job.Number)
+		}
 	}
 	return nil
 }

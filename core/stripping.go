@@ -53,8 +53,11 @@ func (d *StepDone) Check(s *Story) error {
 	case d.Is == StepIsUndone && !s.StepIs(d.Step, d.Unit, StepIsDone):
 		return Errorf(Conflict, "see: fettle strip "+s.Job.Number, "%s was not done", d.Step)
 	}
-	if d.Free || d.Is != StepIsDone || s.Agreed(GateBudget) != nil {
+	if d.Free || d.Is != StepIsDone {
 		return nil
+	}
+	if err := s.unaltered("taken apart"); err != nil || s.Agreed(GateBudget) != nil {
+		return err
 	}
 	return s.needs(GateStrip, "taken apart")
 }

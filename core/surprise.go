@@ -19,6 +19,7 @@ type Surprise struct {
 	Photos    []string         `json:"photos,omitempty"`
 	Safety    bool             `json:"safety"`
 	Options   []SurpriseOption `json:"options"`
+	Again     string           `json:"again,omitempty"`     // number of the one that it puts to the owner anew
 	Note      string           `json:"note,omitempty"`      // number of the note that took it up
 	Withdrawn string           `json:"withdrawn,omitempty"` // why it is none after all
 	Stamp
@@ -28,14 +29,18 @@ type Surprise struct {
 type SurpriseOption struct {
 	Do    string  `json:"do"`             // in words: do it, the alternative, leave it
 	Sum   Money   `json:"sum,omitzero"`   // more than agreed, tax included; may be below zero
+	Tax   Money   `json:"tax,omitzero"`   // of Sum
 	Weeks float64 `json:"weeks"`          // more until the finish
 	Risk  string  `json:"risk,omitempty"` // of leaving it, or of the alternative
 	// Lines are the ids of lines of the order that it adds. What no plan priced becomes a line of its own, change:C-001/1.
 	Lines   []string `json:"lines,omitempty"`
 	Remedy  string   `json:"remedy,omitempty"`  // the remedy it is, where the plan chooses another: pinned once it is taken
 	Leaves  bool     `json:"leaves,omitempty"`  // nothing is done
-	DrawsOn Money    `json:"draws_on,omitzero"` // of Sum, what comes out of the contingency
+	DrawsOn Money    `json:"draws_on,omitzero"` // before tax, what comes out of the contingency
 }
+
+// net is an option's sum before tax, in minor units.
+func (o SurpriseOption) net() int64 { return Minor(o.Sum) - Minor(o.Tax) }
 
 // Kind is "surprise".
 func (p *Surprise) Kind() string { return "surprise" }
@@ -63,6 +68,15 @@ func (p *Surprise) Check(s *Story) error {
 	for _, o := range p.Options {
 		if i := slices.IndexFunc(o.Lines, func(id string) bool { return strings.HasPrefix(id, string(LineReserve)+":") }); i >= 0 {
 			return Errorf(Invalid, "name the work that it has come to", "%s is only held in reserve: it is no work that could be approved", o.Lines[i])
+		}
+	}
+	if p.Again != "" {
+		o := s.Surprise(p.Again)
+		if o == nil || p.Again == p.ID {
+			return Errorf(NotFound, "see: fettle change "+s.Job.Number, "%s has no change %s", s.Job.Number, p.Again)
+		}
+		if n := s.Note(o.Note); p.Withdrawn == "" && (n == nil || n.State == NoteSent) {
+			return Errorf(Conflict, "see: fettle change "+s.Job.Number, "%s is not answered yet: it need not be put anew", p.Again)
 		}
 	}
 	if was := s.Surprise(p.ID); was != nil && was.Note != "" {
@@ -108,15 +122,21 @@ func (p *Surprise) of(q Place) bool {
 	return p.Subsystem == q.Subsystem && p.Unit == q.Unit && p.Target.Part == q.Part && (p.Target.Position == "" || p.Target.Position == q.Position)
 }
 
-// again reports whether the surprise is about what an earlier one was about.
-func (p *Surprise) again(o *Surprise) bool {
+// again reports whether a surprise is about what an earlier one was about: it puts it anew, or it is of the same part, else of the same tag, else
+// in the same words.
+func (s *Story) again(p, o *Surprise) bool {
+	if p.Again != "" {
+		if q := s.Surprise(p.Again); q != nil && (q.ID == o.ID || s.again(q, o)) {
+			return true
+		}
+	}
 	switch {
 	case o.Target.Part != "":
 		return p.of(Place{Subsystem: o.Subsystem, Unit: o.Unit, Target: o.Target})
 	case o.Tag != "":
 		return p.Tag == o.Tag
 	}
-	return false
+	return p.Target.Part == "" && p.Tag == "" && plainWords(p.Found) == plainWords(o.Found)
 }
 
 // Gathering lists the surprises that no note has taken up yet.

@@ -132,6 +132,9 @@ func (t *Tag) Check(s *Story) error {
 func (t *Tag) fold(s *Story, at Stamp) {
 	u := *t
 	u.Stamp = at
+	if !u.Apart() { // it lies nowhere any more
+		u.Lies = ""
+	}
 	s.Tags = standing(s.Tags, u, func(t Tag) string { return t.ID })
 }
 

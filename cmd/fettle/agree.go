@@ -168,7 +168,7 @@ func printAgreed(w io.Writer, s *shop, v agreedJSON) {
 	t.add("spent or promised", amount(v.Committed), "with tax, as the scope reckons it")
 	t.add("left", amount(v.Left), "")
 	if core.Minor(v.Contingency) > 0 {
-		t.add("contingency left", amount(v.ContingencyLeft), "of "+amount(v.Contingency)+", drawn by change note alone")
+		t.add("contingency left", amount(v.ContingencyLeft), "of "+amount(v.Contingency)+", before tax; drawn by change note alone")
 	}
 	t.print(w, "", screen)
 	for _, r := range v.Refused {

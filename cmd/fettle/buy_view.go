@@ -118,7 +118,9 @@ func printSupplier(w io.Writer, name string, all []core.Wanted) {
 		if x.Supplier != name {
 			continue
 		}
-		i := slices.IndexFunc(rows, func(r core.Wanted) bool { return r.Key == x.Key && (r.NotAuthorised == "") == (x.NotAuthorised == "") })
+		i := slices.IndexFunc(rows, func(r core.Wanted) bool {
+			return r.Key == x.Key && (r.NotAuthorised == "") == (x.NotAuthorised == "") && r.Waits == x.Waits
+		})
 		if i < 0 {
 			i, rows = len(rows), append(rows, x)
 			rows[i].Count = 0
@@ -128,7 +130,10 @@ func printSupplier(w io.Writer, name string, all []core.Wanted) {
 	t := newTable("", ">", ">", "", "")
 	for _, r := range rows {
 		no := ""
-		if r.NotAuthorised != "" {
+		switch {
+		case r.Waits:
+			no = "WAITS FOR ITS SET"
+		case r.NotAuthorised != "":
 			no = "NOT AUTHORISED"
 		}
 		if r.Old {

@@ -1,9 +1,11 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -16,7 +18,7 @@ import (
 type changeFlags struct {
 	p                                core.Surprise
 	options                          []string
-	note                             bool
+	note, again                      bool
 	answer                           []string
 	who, how, drop, withdraw, expire string
 }
@@ -26,13 +28,15 @@ func (c *command) changeCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "change JOB [PART|CHANGE|NOTE]", Short: "What the agreed scope did not price: write it down, put it to the owner, write the answer down", Args: cobra.RangeArgs(1, 2),
 		Long: `Surprises gather until --note puts all of them to the owner at once. Of a PART, as the plan prints it, the findings, the limit and what can be done come
-from the plan: what is chosen now, the next best, and leaving it, each with what it costs more than was agreed. --option says it otherwise; a dash
-instead of PART is for what no sheet names. A note once sent is as sent: only its answer is added.`,
+from the plan: what is chosen now, the next best, and leaving it, each with what it costs more than was agreed, tax included. --option says it otherwise; a dash
+instead of PART is for what no sheet names. A note once sent is as sent: only its answer is added. What was declined is put to the owner anew with
+--again: a yes to it then settles the matter.`,
 		Example: `  fettle change J-001
   fettle change J-001 crankpin/P4
   fettle change J-001 crankpin/P4 --found "cracked at the fillet" --not-before "under the old shells" --option "used crank: 420, 3 weeks" --option "leave it; it will break"
   fettle change J-001 --note
   fettle change J-001 N-001 --answer C-001=1,C-002=0 --who "Marta Wellbeck" --how phone
+  fettle change J-001 C-002 --again --option "a used one: 180"
   fettle change J-001 C-001 --drop "read again: it is sound"`,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			ctx := cmd.Context()
@@ -46,6 +50,8 @@ instead of PART is for what no sheet names. A note once sent is as sent: only it
 					return c.sendNote(ctx, s, story)
 				case name == "":
 					return c.showChanges(s, story)
+				case f.again:
+					return c.putAnew(ctx, s, story, strings.ToUpper(name), f)
 				case changeNumber.MatchString(name):
 					return c.surprise(ctx, s, story, strings.ToUpper(name), f.drop)
 				case noteNumber.MatchString(name):
@@ -58,9 +64,10 @@ instead of PART is for what no sheet names. A note once sent is as sent: only it
 	fl := cmd.Flags()
 	fl.StringVar(&f.p.Found, "found", "", "`WHAT` was found; the plan's words if left out")
 	fl.StringVar(&f.p.NotBefore, "not-before", "", "`WHY` it was not seen before")
-	fl.StringArrayVar(&f.options, "option", nil, "`WHAT` can be done, like \"do it: 420, 1 week\" or \"leave it; it will leak\"; may be repeated")
+	fl.StringArrayVar(&f.options, "option", nil, "`WHAT` can be done, with what it costs more, tax included, like \"do it: 420, 1 week\" or \"leave it; it will leak\"; may be repeated")
 	fl.BoolVar(&f.p.Safety, "safety", false, "lives hang on it; the sheet says so of its own parts")
 	fl.StringVar(&f.p.Tag, "tag", "", "the `TAG` of the piece")
+	fl.BoolVar(&f.again, "again", false, "put it to the owner anew, as it stood but for what is said otherwise")
 	fl.BoolVar(&f.note, "note", false, "put everything that is gathering to the owner")
 	fl.StringSliceVar(&f.answer, "answer", nil, "the `CHOICES`: C-001=1 takes its first option, C-002=0 none")
 	fl.StringVar(&f.who, "who", "", "`NAME` of who answered")
@@ -73,16 +80,48 @@ instead of PART is for what no sheet names. A note once sent is as sent: only it
 
 var noteNumber = regexp.MustCompile(`^[Nn]-[0-9]{3,}$`)
 
-// found writes a surprise down.
-func (c *command) found(ctx context.Context, s *shop, story core.Story, part string, f changeFlags) error {
-	p := f.p
-	p.Tag = strings.ToUpper(p.Tag)
-	for _, t := range f.options {
+// putAnew writes down what was answered once before, as it stood but for what is said otherwise.
+func (c *command) putAnew(ctx context.Context, s *shop, story core.Story, number string, f changeFlags) error {
+	was := story.Surprise(number)
+	if was == nil {
+		return core.Errorf(core.NotFound, "see: fettle change "+story.Job.Number, "%s has no change %s", story.Job.Number, number)
+	}
+	p := *was
+	p.ID, p.Note, p.Withdrawn, p.Again = "", "", "", was.ID
+	p.Found, p.NotBefore, p.Tag = cmp.Or(f.p.Found, p.Found), cmp.Or(f.p.NotBefore, p.NotBefore), cmp.Or(strings.ToUpper(f.p.Tag), p.Tag)
+	p.Safety = p.Safety || f.p.Safety
+	p.Options = slices.Clone(was.Options)
+	for i := range p.Options { // what no plan priced is a line of the new number
+		p.Options[i].Lines = slices.DeleteFunc(slices.Clone(p.Options[i].Lines), func(id string) bool { return strings.HasPrefix(id, "change:") })
+	}
+	if err := s.readOptions(f.options, &p); err != nil {
+		return err
+	}
+	return c.writeSurprise(ctx, s, story, &p)
+}
+
+// readOptions puts what is typed in the place of a surprise's options; nothing typed leaves them.
+func (s *shop) readOptions(typed []string, p *core.Surprise) error {
+	var options []core.SurpriseOption
+	for _, t := range typed {
 		o, err := s.readOption(t)
 		if err != nil {
 			return err
 		}
-		p.Options = append(p.Options, o)
+		options = append(options, o)
+	}
+	if len(options) > 0 {
+		p.Options = options
+	}
+	return nil
+}
+
+// found writes a surprise down.
+func (c *command) found(ctx context.Context, s *shop, story core.Story, part string, f changeFlags) error {
+	p := f.p
+	p.Tag = strings.ToUpper(p.Tag)
+	if err := s.readOptions(f.options, &p); err != nil {
+		return err
 	}
 	if part != "-" {
 		if err := c.fromPlan(ctx, s, story, part, &p); err != nil {
@@ -92,11 +131,24 @@ func (c *command) found(ctx context.Context, s *shop, story core.Story, part str
 	if strings.TrimSpace(p.NotBefore) == "" {
 		return core.Errorf(core.Invalid, "say it: --not-before WHY", "why was it not seen before the scope was agreed to?")
 	}
+	return c.writeSurprise(ctx, s, story, &p)
+}
+
+// writeSurprise says what each option draws of the contingency, and writes the surprise into the book.
+func (c *command) writeSurprise(ctx context.Context, s *shop, story core.Story, p *core.Surprise) error {
 	_, left := story.Contingency()
-	for i, o := range p.Options {
-		p.Options[i].DrawsOn = core.MinorMoney(min(max(core.Minor(o.Sum), 0), core.Minor(left)), s.settings.Currency)
+	var places []core.Place
+	if p.Target.Part != "" {
+		places = []core.Place{{Subsystem: p.Subsystem, Unit: p.Unit, Target: p.Target}}
 	}
-	story, err := s.book.Act(ctx, story.Job.Number, c.by(), &p)
+	for i, o := range p.Options {
+		if o.Tax.CurrencyCode() == "" { // typed, and no plan's
+			o.Tax = story.TaxIn(o.Sum, places)
+		}
+		p.Options[i].Tax = o.Tax
+		p.Options[i].DrawsOn = core.MinorMoney(min(max(core.Minor(o.Sum)-core.Minor(o.Tax), 0), core.Minor(left)), s.settings.Currency)
+	}
+	story, err := s.book.Act(ctx, story.Job.Number, c.by(), p)
 	if err != nil {
 		return err
 	}

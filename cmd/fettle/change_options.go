@@ -141,7 +141,7 @@ func (c *command) planned(ctx context.Context, s *shop, story core.Story, plan c
 	if core.Minor(now.Sum) == 0 && len(now.Lines) == 0 {
 		return nil, core.Errorf(core.Conflict, "if there is a choice all the same, say it: --option \"do it: 420, 1 week\"", "the plan does nothing for %s beyond what is agreed", p.Target)
 	}
-	options := []core.SurpriseOption{{Do: strings.Join(names, "; "), Sum: now.Sum, Weeks: now.Weeks, Lines: now.Lines}}
+	options := []core.SurpriseOption{{Do: strings.Join(names, "; "), Sum: now.Sum, Tax: now.Tax, Weeks: now.Weeks, Lines: now.Lines}}
 	if o, ok := c.nextBest(ctx, s, story, left, found); ok {
 		options = append(options, o)
 	}
@@ -149,8 +149,10 @@ func (c *command) planned(ctx context.Context, s *shop, story core.Story, plan c
 	if err != nil {
 		return nil, err
 	}
-	saved := core.MinorMoney(min(core.Minor(less.Sum), 0), s.settings.Currency) // a larger reserve for its neighbours is not this option's to ask for
-	return append(options, core.SurpriseOption{Do: "Leave it as it is", Sum: saved, Leaves: true, Risk: riskOf(plan, found, p.Safety)}), nil
+	if core.Minor(less.Sum) > 0 { // a larger reserve for its neighbours is not this option's to ask for
+		less.Sum, less.Tax = core.MinorMoney(0, s.settings.Currency), core.MinorMoney(0, s.settings.Currency)
+	}
+	return append(options, core.SurpriseOption{Do: "Leave it as it is", Sum: less.Sum, Tax: less.Tax, Leaves: true, Risk: riskOf(plan, found, p.Safety)}), nil
 }
 
 // nextBest is the runner-up of the first part that has one, priced by a plan with it pinned.
@@ -183,7 +185,7 @@ func (c *command) nextBest(ctx context.Context, s *shop, story core.Story, left 
 	if err != nil {
 		return o, false
 	}
-	o.Sum, o.Weeks, o.Lines = shift.Sum, shift.Weeks, shift.Lines
+	o.Sum, o.Tax, o.Weeks, o.Lines = shift.Sum, shift.Tax, shift.Weeks, shift.Lines
 	return o, true
 }
 

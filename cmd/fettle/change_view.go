@@ -77,10 +77,13 @@ func printSurprise(w io.Writer, p core.Surprise) {
 		head += "  " + p.Tag
 	}
 	para(w, "", head+"  "+p.Found)
+	if p.Again != "" {
+		para(w, "  ", "again: "+p.Again)
+	}
 	if p.NotBefore != "" {
 		para(w, "  ", "not before: "+p.NotBefore)
 	}
-	t := newTable("", ">", "", "")
+	t := newTable("", ">more, with tax", "", "")
 	for i, o := range p.Options {
 		t.add(fmt.Sprint(i+1), signed(o.Sum), weeksMore(o.Weeks), strings.TrimSuffix(o.Do+"; "+o.Risk, "; "))
 	}
@@ -191,7 +194,7 @@ func printNote(w io.Writer, s *shop, v noteJSON) {
 			}
 		}
 	}
-	t := newTable("", ">authorised", ">contingency left", "finish")
+	t := newTable("", ">authorised, with tax", ">contingency left, before tax", "finish")
 	t.add("as it stands", amount(v.Effect.Authorised), amount(v.Effect.Contingency), weeksMore(v.Effect.Weeks))
 	if v.First != nil {
 		t.add("with the first of each", amount(v.First.Authorised), amount(v.First.Contingency), weeksMore(v.First.Weeks))

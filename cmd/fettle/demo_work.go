@@ -172,7 +172,7 @@ func (s *shop) demoOut(ctx context.Context, p core.Plan) error {
 		return day
 	}
 	upTo := core.MinorMoney((core.Minor(p.WorkOrder.Total)+core.Minor(p.Budget.Contingency))/100_000*100_000+100_000, s.settings.Currency)
-	deposit := core.MinorMoney(core.Minor(upTo)*3/10, s.settings.Currency)
+	deposit := core.MinorMoney(core.Minor(p.WorkOrder.Total)*3/10, s.settings.Currency)
 	size := func(low, high float64) (*float64, *float64) { return &low, &high }
 	mains, mainsTo := size(2.4795, 2.4800)
 	pins, pinsTo := size(1.9795, 1.9800)
@@ -180,10 +180,12 @@ func (s *shop) demoOut(ctx context.Context, p core.Plan) error {
 	got := func(what, text string, value float64) core.Result {
 		return core.Result{What: what, As: text, Got: core.Quantity{Value: value, Unit: "in"}, OK: true}
 	}
+	plate := money("245")
+	plateTax := story.TaxIn(plate, nil)
 	acts := []core.Act{
 		&core.Agreement{Gate: core.GateBudget, Paper: scope.Number, Revision: scope.Revision, Who: "Marta Wellbeck", Capacity: "owner", How: "signed", Sum: upTo},
-		&core.Payment{Is: core.PayAsked, Party: "Marta Wellbeck", Sum: deposit, Stage: "deposit on approval of the scope"},
-		&core.Payment{Is: core.PayReceived, Party: "Marta Wellbeck", Sum: deposit, Stage: "deposit on approval of the scope", How: "transfer"},
+		&core.Payment{Is: core.PayAsked, Party: "Marta Wellbeck", Sum: deposit, Stage: p.Job.StageNames()[0]},
+		&core.Payment{Is: core.PayReceived, Party: "Marta Wellbeck", Sum: deposit, Stage: p.Job.StageNames()[0], How: "transfer"},
 		&core.Outwork{ID: "O-001", To: "Tern Lane Grinding", Lines: orderLines(p, "bottom-end/main-journal", true), Tags: []string{"T-001-01", "T-001-02"}, Work: "Mains and pins to one common step, shells with it",
 			Asked: asked, Price: money("640"), Type: "fixed", Due: due("3 weeks")},
 		&core.Received{Outwork: "O-001", Accepted: true, Lies: "rack 1, wrapped", Results: []core.Result{got("mains, all three", "2.4797 in", 2.4797), got("pins, all four", "1.9798 in", 1.9798)}},
@@ -193,7 +195,7 @@ func (s *shop) demoOut(ctx context.Context, p core.Plan) error {
 		&core.Payment{Is: core.PayOut, Party: "Tern Lane Grinding", Sum: money("640"), Ref: "O-001", How: "transfer"},
 		&core.Surprise{ID: "C-001", Subsystem: "frame", Unit: "vehicle", Tag: "T-008", Found: "Frame, left rail behind the outrigger: a third old repair under the paint, plate lapped over rust", NotBefore: "it was under paint and filler until the frame was scraped",
 			Safety: true, Options: []core.SurpriseOption{
-				{Do: "Cut it out and let a plate in, as the other two", Sum: money("245"), Weeks: .5, DrawsOn: money("245")},
+				{Do: "Cut it out and let a plate in, as the other two", Sum: plate, Tax: plateTax, Weeks: .5, DrawsOn: core.MinorMoney(core.Minor(plate)-core.Minor(plateTax), s.settings.Currency)},
 				{Do: "Leave it", Leaves: true, Risk: "the rail may crack there; the vehicle then leaves on a trailer"}}},
 		&core.Note{ID: "N-001", Surprises: []string{"C-001"}},
 	}

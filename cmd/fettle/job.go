@@ -109,6 +109,9 @@ func printJob(w io.Writer, j core.Job, papers []store.Paper, s *shop) {
 		}
 		t.add("pays", strings.TrimSpace(fmt.Sprintf("%s, %s %% %s", p.Party, share, strings.Join(p.Subsystems, ", "))))
 	}
+	for _, st := range j.Stages {
+		t.add("paid at", fmt.Sprintf("%s, %d %%", st.Name, st.Percent))
+	}
 	if len(j.Speakers) > 0 {
 		t.add("may speak", strings.Join(j.Speakers, ", "))
 	}

@@ -12,7 +12,7 @@ func (c *command) jobSetCommand() *cobra.Command {
 	var title string
 	cmd := &cobra.Command{
 		Use: "set JOB", Short: "Change what a job was opened with: title, owner, vehicle, extent, what it is wanted for", Args: cobra.ExactArgs(1),
-		Long:    "Only what is given changes. Units have a command of their own: fettle unit.",
+		Long:    "Only what is given changes. Units have a command of their own: fettle unit. An empty --stages brings the usual stages back.",
 		Example: "  fettle job set J-002 --horizon-years 8 --worked light\n  fettle job set J-002 --extent \"named units or subsystems\" --name brakes --name hubs-wheels",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return c.withShop(cmd.Context(), func(s *shop) error {
@@ -100,6 +100,9 @@ func difference(given func(string) bool, old, job core.Job) (c store.Change) {
 	}
 	if any("extent", "name", "apart") {
 		c.Extent = &job.Extent
+	}
+	if given("stages") {
+		c.Stages = append([]core.StageShare{}, job.Stages...)
 	}
 	return c
 }

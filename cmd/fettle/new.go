@@ -102,7 +102,7 @@ func (c *command) newJobCommand() *cobra.Command {
 		Short: "Open a job: whose it is, what is there, how far it comes apart, what it is wanted for",
 		Example: `  fettle new job "Gearbox and engine, Packhorse" --owner "M. Wellbeck" --vehicle "Packhorse of 1956" --pack packhorse-mark-b \
       --unit engine:d4-1959 --extent "named units or subsystems" --name engine --name gearbox
-  fettle new job "One gearbox" --owner "M. Wellbeck" --unit gearbox --extent "one unit on the bench"`,
+  fettle new job "One gearbox" --owner "M. Wellbeck" --unit gearbox --extent "one unit on the bench" --stages "deposit 40, on handover 60"`,
 		Args: cobra.ExactArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			ctx := cmd.Context()
@@ -133,6 +133,7 @@ func (c *command) newJobCommand() *cobra.Command {
 // jobFlags are what a job may be opened with.
 type jobFlags struct {
 	owner, vehicle, pack, extent string
+	stages                       string
 	units, names, apart          []string
 	use, stored, ran, worked     string
 	originality                  int
@@ -149,6 +150,7 @@ func (j *jobFlags) define(cmd *cobra.Command) {
 	f.StringVar(&j.extent, "extent", core.ExtentAsNeeded, fmt.Sprintf("`HOW` far it comes apart: %q, %q, %q or %q", core.ExtentBareFrame, core.ExtentNamed, core.ExtentAsNeeded, core.ExtentBench))
 	f.StringArrayVar(&j.names, "name", nil, "`NAME` of a unit or subsystem that is to come apart; may be repeated")
 	f.StringArrayVar(&j.apart, "apart", nil, "a `STEP` of the strip plan that was done before it came; may be repeated")
+	f.StringVar(&j.stages, "stages", "", "the `STAGES` in which it is paid, in percents of the agreed sum: \"deposit 40, engine in 35, on handover 25\"; the usual ones if left out")
 	f.StringVar(&j.use, "use", "", "`WHAT` the owner wants it for")
 	f.IntVar(&j.originality, "originality", 0, "`LEVEL` 1 usable, 2 right to look at, 3 right type and dates, 4 keep what is old; 0 not said")
 	f.Float64Var(&j.horizonKM, "horizon-km", 20000, "`KM` it is to go before it may need opening again")
@@ -187,6 +189,12 @@ func (j *jobFlags) job(title string) (core.Job, error) {
 	}
 	if j.extent == core.ExtentBench && (len(j.units) == 0 || j.vehicle != "") {
 		errs = append(errs, core.Errorf(core.Invalid, "name the unit with --unit, and no vehicle", "a unit on the bench is a unit without a vehicle"))
+	}
+	if j.stages != "" {
+		var err error
+		if job.Stages, err = core.ReadStages(j.stages); err != nil {
+			errs = append(errs, err)
+		}
 	}
 	if j.serviceKM > 0 {
 		job.Brief.ServiceKM = &j.serviceKM

@@ -41,7 +41,7 @@ var storyPapers = []storyPaper{
 	{kind: "change-note", title: "change note", about: func(s core.Story) []string { return numbers(s.Notes, func(n core.Note) string { return n.ID }) }, make: paper.ChangeNote},
 	{kind: "statement", title: "progress statement", mark: "P", make: whole(paper.Statement)},
 	{kind: "build-sheet", title: "build sheet", mark: "F", make: whole(paper.BuildSheet)},
-	{kind: "handover", title: "handover", mark: "H", make: whole(paper.Handover)},
+	{kind: "handover", title: "handover", mark: "H", planned: true, make: whole(paper.Handover)},
 	{kind: "stopped", title: "stopped-job statement", mark: "X", make: whole(paper.Stopped)},
 }
 

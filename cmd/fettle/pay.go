@@ -18,7 +18,8 @@ func (c *command) payCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "pay JOB [WHAT AMOUNT]", Short: "Money asked, paid and owed either way; write some down", Args: cobra.RangeArgs(1, 3),
 		Long: `WHAT is asked, received or refunded, with a payer; paid out or back, with an outworker or a supplier. The party may be left out where only one can be
-meant: the owner of a job that nobody else pays for, or whoever has the outwork or purchase of --for. Amounts are with tax. The usual stages are parts of
+meant: the owner of a job that nobody else pays for, or whoever has the outwork or purchase of --for. What payers pay is with tax; what is paid
+out is before tax, as outwork and goods are priced. The stages are parts of
 the agreed sum; a stage that stays unpaid for 14 days is said.`,
 		Example: `  fettle pay J-001
   fettle pay J-001 asked 2460 --stage deposit
@@ -38,7 +39,7 @@ the agreed sum; a stage that stays unpaid for 14 days is said.`,
 	}
 	fs := cmd.Flags()
 	fs.StringVar(&p.Party, "party", "", "`NAME` of who pays or is paid")
-	fs.StringVar(&p.Stage, "stage", "", "the `STAGE`: "+strings.Join(core.StageNames(), ", ")+", or a name of your own")
+	fs.StringVar(&p.Stage, "stage", "", "the `STAGE`: "+strings.Join(core.Job{}.StageNames(), ", ")+"; those of the job, if it was set up with its own; or another name")
 	fs.StringVar(&p.Ref, "for", "", "the `NUMBER` of the outwork or purchase it pays")
 	fs.StringVar(&p.How, "how", "", "`HOW` it was paid: transfer, cash, cheque")
 	fs.StringVar(&p.Note, "note", "", "`WHAT` else is to be known")
@@ -54,8 +55,9 @@ func (c *command) pay(ctx context.Context, s *shop, story core.Story, is, sum st
 	if p.Party, err = payParty(story, p); err != nil {
 		return err
 	}
-	if i := slices.IndexFunc(core.StageNames(), func(n string) bool { return strings.EqualFold(n, p.Stage) }); i >= 0 {
-		p.Stage = core.StageNames()[i]
+	names := story.Job.StageNames()
+	if i := slices.IndexFunc(names, func(n string) bool { return strings.EqualFold(n, p.Stage) }); i >= 0 {
+		p.Stage = names[i]
 	}
 	story, err = s.book.Act(ctx, story.Job.Number, c.by(), &p)
 	if err != nil {
@@ -198,12 +200,12 @@ func (c *command) printAccount(a core.Account) {
 		owing = "paid ahead of what was asked"
 	}
 	t.add("owed by payers", amount(a.Owing), owing)
-	t.add("owed to others", amount(a.ForOthers), "for goods here and outwork accepted, exchange charges in it")
+	t.add("owed to others", amount(a.ForOthers), "before tax, for goods here and outwork accepted, exchange charges in it")
 	if core.Minor(a.Exchange) != 0 {
 		t.add("of it exchange", amount(a.Exchange), "comes back with the old units")
 	}
 	if core.Minor(a.Promised) != 0 {
-		t.add("promised", amount(a.Promised), "ordered and not here yet")
+		t.add("promised", amount(a.Promised), "before tax, ordered and not here yet")
 	}
 	t.print(c.out, "", screen)
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -14,6 +15,7 @@ import (
 type runFlags struct {
 	distance, again, clear, leave, who string
 	readings, snags                    []string
+	safety                             bool
 }
 
 func (c *command) roadTestCommand() *cobra.Command {
@@ -21,9 +23,11 @@ func (c *command) roadTestCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "road-test JOB [WHAT]", Short: "First start and runs: readings, second torque, snags found, put right or left", Args: cobra.MinimumNArgs(1),
 		Long: `A run over a --distance needs every safety item looked over by a second person, and nothing of safety left undone. Readings are words, a number and its
-unit; words alone are kept as words. A snag stays on the list until it is put right, or left as it is on the word of one who may speak for the owner.`,
+unit; words alone are kept as words. A snag stays on the list until it is put right, or left as it is on the word of one who may speak for the owner. One on which lives
+hang (--safety) keeps the vehicle off the road until it is put right: left as it is, it leaves on a trailer.`,
 		Example: `  fettle road-test J-001
   fettle road-test J-001 "first start" --reading "oil pressure hot 45 psi" --snag "weeps at the rear seal"
+  fettle road-test J-001 --snag "pulls left under braking" --safety
   fettle road-test J-001 "round the village" --distance "20 miles" --torque-again "wheel nuts, head"
   fettle road-test J-001 --clear G-001 "seal seated again"
   fettle road-test J-001 --leave G-002 --who "Marta Wellbeck"`,
@@ -38,6 +42,7 @@ unit; words alone are kept as words. A snag stays on the list until it is put ri
 	fs.StringArrayVar(&f.readings, "reading", nil, "`WHAT` was read, like \"oil pressure hot 45 psi\"; may be given several times")
 	fs.StringVar(&f.again, "torque-again", "", "`WHAT` was tightened a second time, parted by commas")
 	fs.StringArrayVar(&f.snags, "snag", nil, "`WHAT` is wrong; may be given several times")
+	fs.BoolVar(&f.safety, "safety", false, "lives hang on the snag; --snag may give the number of one that is on the list already")
 	fs.StringVar(&f.clear, "clear", "", "the `NUMBER` of a snag that is put right; how stands behind it")
 	fs.StringVar(&f.leave, "leave", "", "the `NUMBER` of a snag that stays as it is")
 	fs.StringVar(&f.who, "who", "", "`NAME` of whose word it is that it may stay")
@@ -54,7 +59,7 @@ func (c *command) roadTest(ctx context.Context, s *shop, story core.Story, what 
 			return err
 		}
 		acts = append(acts, g)
-	case what == "" && f.distance == "" && f.again == "" && len(f.readings) == 0 && len(f.snags) == 0:
+	case what == "" && f.distance == "" && f.again == "" && len(f.readings) == 0 && len(f.snags) == 0 && !f.safety:
 		return c.showRuns(s, story)
 	case what != "" || f.distance != "" || f.again != "" || len(f.readings) > 0:
 		r, err := readRun(story, what, f)
@@ -63,14 +68,38 @@ func (c *command) roadTest(ctx context.Context, s *shop, story core.Story, what 
 		}
 		acts = append(acts, r)
 	}
-	for _, w := range f.snags {
-		acts = append(acts, &core.Snag{What: w})
+	snags, err := f.found(story)
+	if err != nil {
+		return err
 	}
-	story, err := s.book.Act(ctx, story.Job.Number, c.by(), acts...)
+	story, err = s.book.Act(ctx, story.Job.Number, c.by(), append(acts, snags...)...)
 	if err != nil {
 		return err
 	}
 	return c.showRuns(s, story)
+}
+
+var snagNumber = regexp.MustCompile(`^(?i)G-[0-9]{3,}$`)
+
+// found are the snags as typed: new ones, or with --safety the number of one that is on the list.
+func (f runFlags) found(story core.Story) ([]core.Act, error) {
+	if f.safety && len(f.snags) == 0 {
+		return nil, core.Errorf(core.Invalid, "say it: --snag \"pulls left under braking\" --safety", "which snag do lives hang on?")
+	}
+	var acts []core.Act
+	for _, w := range f.snags {
+		g := core.Snag{What: w}
+		if number := strings.ToUpper(strings.TrimSpace(w)); f.safety && snagNumber.MatchString(number) {
+			was := story.Snag(number)
+			if was == nil {
+				return nil, core.Errorf(core.NotFound, "see: fettle road-test "+story.Job.Number, "%s has no snag %s", story.Job.Number, number)
+			}
+			g = *was
+		}
+		g.Safety = f.safety
+		acts = append(acts, &g)
+	}
+	return acts, nil
 }
 
 // settled is a snag as it is put right or left.
@@ -137,18 +166,23 @@ type runsJSON struct {
 	Tests     []core.RoadTest `json:"tests"`
 	Snags     []core.Snag     `json:"snags"`
 	Unchecked []string        `json:"unchecked"` // safety work that no second person has looked over
-	Trailer   []string        `json:"trailer"`
+	Trailer   []string        `json:"trailer"`   // why it moves on a trailer only
 }
 
 func (c *command) showRuns(s *shop, story core.Story) error {
 	if c.asJSON() {
-		return writeJSON(c.out, runsJSON{story.Job.Number, story.Job.State, orEmpty(story.Tests), orEmpty(story.Snags), orEmpty(story.Unchecked()), orEmpty(story.Trailer())})
+		return writeJSON(c.out, runsJSON{story.Job.Number, story.Job.State, orEmpty(story.Tests), orEmpty(story.Snags), orEmpty(story.Unchecked()), orEmpty(story.ByTrailer())})
 	}
 	for _, u := range story.Unchecked() {
 		para(c.out, "", "NOT CHECKED by a second person: "+u)
 	}
 	for _, w := range story.Trailer() {
 		para(c.out, "", "ON A TRAILER only, left undone: "+w)
+	}
+	for _, g := range story.OpenSnags() {
+		if g.Safety {
+			para(c.out, "", "ON A TRAILER only: unsafe as it stands, "+g.ID+": "+g.What)
+		}
 	}
 	if len(story.Tests)+len(story.Snags) == 0 {
 		c.print("Nothing was started or driven yet.\n\n  " + c.self() + " road-test " + story.Job.Number + " \"first start\" --reading \"oil pressure hot 45 psi\"")
@@ -168,9 +202,13 @@ func (c *command) showRuns(s *shop, story core.Story) error {
 	t.print(c.out, "", screen)
 	if len(story.Snags) > 0 {
 		c.print("")
-		t = newTable("snag", "what", "")
+		t = newTable("snag", "", "what", "")
 		for _, g := range story.Snags {
-			t.add(g.ID, g.What, snagIs(g))
+			safety := ""
+			if g.Safety {
+				safety = "SAFETY"
+			}
+			t.add(g.ID, safety, g.What, snagIs(g))
 		}
 		t.print(c.out, "", screen)
 	}
@@ -195,6 +233,9 @@ func (c *command) nextRun(story core.Story) {
 	}
 	if open := story.OpenSnags(); len(open) > 0 {
 		c.print("\n  " + c.self() + " road-test " + story.Job.Number + " --clear " + open[0].ID + " HOW")
+		if i := slices.IndexFunc(open, func(g core.Snag) bool { return !g.Safety }); i >= 0 {
+			c.print("  " + c.self() + " road-test " + story.Job.Number + " --snag " + open[i].ID + " --safety    if lives hang on it")
+		}
 		return
 	}
 	if slices.ContainsFunc(story.Tests, func(r core.RoadTest) bool { return len(r.SecondTorque) > 0 }) {

@@ -58,8 +58,14 @@ func usageError(cmd *cobra.Command, err error) error {
 // counted finds what cobra says of too few or too many words: "accepts between 1 and 2 arg(s), received 0".
 var counted = regexp.MustCompile(`^(accepts|requires) (at least |at most )?(?:between )?([0-9]+)(?: and ([0-9]+))? arg\(s\), (?:only )?received ([0-9]+)$`)
 
+// notRead finds what cobra says of a flag's value that is no number: invalid argument "x" for "--keys" flag: strconv.ParseInt: ...
+var notRead = regexp.MustCompile(`^invalid argument "(.*)" for "(?:-., )?(--[a-z-]+)" flag: strconv\.Parse(?:Int|Uint|Float)`)
+
 // plainUsage says it without the words of programming.
 func plainUsage(said string) string {
+	if v := notRead.FindStringSubmatch(said); v != nil {
+		return fmt.Sprintf("%s %q: that is no number", v[2], v[1])
+	}
 	m := counted.FindStringSubmatch(said)
 	if m == nil {
 		return strings.ReplaceAll(said, "\n", " ")

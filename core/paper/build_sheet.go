@@ -184,7 +184,11 @@ func (in StoryInput) snags() []Block {
 		case g.Owner != "":
 			is = Cell{Text: "left, on the word of " + g.Owner}
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Cell{{Lead: g.ID}, {Text: g.What}, is}})
+		what := Cell{Text: g.What}
+		if g.Safety {
+			what.Note = "lives hang on it"
+		}
+		t.Rows = append(t.Rows, Row{Cells: []Cell{{Lead: g.ID}, what, is}})
 	}
 	return []Block{Heading{2, "Snags"}, t}
 }

@@ -23,7 +23,7 @@ func BuyingList(in StoryInput) Document {
 		d.Mark = NotAuthorised
 		d.Blocks = append(d.Blocks, Notice{NotAuthorised, []string{"No line of this list may be ordered: why stands beside each."}})
 	case covered < len(wanted):
-		d.Blocks = append(d.Blocks, Notice{fmt.Sprintf("%s of %d may not be ordered", count(len(wanted)-covered, "line"), len(wanted)), []string{"They are marked " + NotAuthorised + ", with the reason."}})
+		d.Blocks = append(d.Blocks, Notice{fmt.Sprintf("%s of %d may not be ordered", count(len(wanted)-covered, "line"), len(wanted)), []string{"They are marked " + NotAuthorised + ", or " + waitsForSet + ", with the reason."}})
 	}
 	d.Blocks = append(d.Blocks, Heading{1, "To order"})
 	if len(wanted) == 0 {
@@ -34,6 +34,9 @@ func BuyingList(in StoryInput) Document {
 	d.Blocks = append(d.Blocks, in.onTheWay()...)
 	return d
 }
+
+// waitsForSet stands beside what is agreed to and not to be ordered before the rest of its set is read.
+const waitsForSet = "WAITS FOR ITS SET"
 
 // toOrder puts the goods under their suppliers; those of nobody chosen come last.
 func (in StoryInput) toOrder(wanted []core.Wanted) Table {
@@ -97,6 +100,9 @@ func wantedRow(w core.Wanted) (Row, core.Money) {
 	if w.NotAuthorised != "" {
 		r.Cells[0] = Cell{}
 		r.Cells[1].Lead = NotAuthorised
+		if w.Waits {
+			r.Cells[1].Lead = waitsForSet
+		}
 		r.Notes = append([]string{sentence(w.NotAuthorised)}, r.Notes...)
 	}
 	return r, all

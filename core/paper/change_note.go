@@ -32,7 +32,7 @@ func ChangeNote(in StoryInput, number string) (Document, error) {
 func (in StoryInput) noteStands(n core.Note) []Block {
 	switch n.State {
 	case core.NoteSent:
-		return []Block{Paragraph{Text: "Nothing of this is begun or ordered before it is answered. All sums are more than agreed, tax included, unless it is said otherwise."}}
+		return []Block{Paragraph{Text: "Nothing of this is begun or ordered before it is answered. Sums are more than agreed, tax included; the contingency is held and drawn before tax."}}
 	case core.NoteApproved, core.NoteDeclined:
 		return []Block{Notice{capital(n.State), []string{sentence(joined(", ", n.Who, n.How, in.minute(n.Closed.At)) + prefixed(": ", n.Why))}}}
 	}
@@ -61,10 +61,10 @@ func (in StoryInput) surprise(s core.Surprise, n core.Note) []Block {
 
 // options lists what can be done, each with its price, time and risk, and what it leaves of the contingency; the one chosen is named.
 func (in StoryInput) options(s core.Surprise, n core.Note) Table {
-	t := Table{Columns: []Column{{Share: .45}, {Head: "What can be done", Share: 7}, {Head: "More", Right: true}, {Head: "Weeks more", Right: true}}}
+	t := Table{Columns: []Column{{Share: .45}, {Head: "What can be done", Share: 7}, {Head: "More, with tax", Right: true}, {Head: "Weeks more", Right: true}}}
 	held := n.State == core.NoteSent && in.Story.Agreed(core.GateBudget) != nil
 	if held {
-		t.Columns = append(t.Columns, Column{Head: "Contingency then left", Right: true})
+		t.Columns = append(t.Columns, Column{Head: "Contingency left", Right: true})
 	}
 	chosen, answered := 0, false
 	for _, a := range n.Answered {
@@ -77,7 +77,7 @@ func (in StoryInput) options(s core.Surprise, n core.Note) Table {
 		if answered && chosen == i+1 {
 			c.Lead = "Chosen"
 		}
-		r := Row{Cells: []Cell{{Box: !answered}, c, {Text: noneOr(o.Sum)}, {Text: number(o.Weeks, 1)}}}
+		r := Row{Cells: []Cell{{Box: !answered}, c, moreWithTax(o), {Text: number(o.Weeks, 1)}}}
 		if held {
 			r.Cells = append(r.Cells, Cell{Text: amount(in.Story.Would([]core.NoteAnswer{{Surprise: s.ID, Option: i + 1}}).Contingency)})
 		}
@@ -91,6 +91,15 @@ func (in StoryInput) options(s core.Surprise, n core.Note) Table {
 	return t
 }
 
+// moreWithTax is an option's sum, with what of it is tax.
+func moreWithTax(o core.SurpriseOption) Cell {
+	c := Cell{Text: noneOr(o.Sum)}
+	if core.Minor(o.Tax) != 0 {
+		c.Note = "tax in it " + amount(o.Tax)
+	}
+	return c
+}
+
 // noteMoney says what is authorised and held back, and what the answers do to it.
 func (in StoryInput) noteMoney(n core.Note) []Block {
 	whole, left := in.Story.Contingency()
@@ -99,19 +108,19 @@ func (in StoryInput) noteMoney(n core.Note) []Block {
 	if in.Story.Agreed(core.GateBudget) == nil {
 		return append(bs, Paragraph{Text: "No main budget is agreed yet, so there is no authorised sum or contingency for this to change."})
 	}
-	facts := []Fact{{"Authorised now", withCode(in.Story.Authorised()) + " including tax"}, {"Contingency left", withCode(left) + " of " + withCode(whole)}}
+	facts := []Fact{{"Authorised now", withCode(in.Story.Authorised()) + " including tax"}, {"Contingency left", withCode(left) + " of " + withCode(whole) + ", before tax"}}
 	if n.State != core.NoteSent {
 		if len(n.Taken) > 0 {
 			var taken []core.Money
 			for _, o := range n.Taken {
 				taken = append(taken, o.Sum)
 			}
-			facts = append(facts, Fact{"Of it, by this note", withCode(sum(code, taken...))})
+			facts = append(facts, Fact{"Of the authorised sum, by this note", withCode(sum(code, taken...)) + " including tax"})
 		}
 		return append(bs, Facts{facts})
 	}
 	e := in.Story.Would(in.firstOptions(n))
-	return append(bs, Facts{append(facts, Fact{"If each first answer is taken", fmt.Sprintf("%s authorised, %s contingency left, finish %s later", withCode(e.Authorised), withCode(e.Contingency), weeksMore(e.Weeks))})})
+	return append(bs, Facts{append(facts, Fact{"If each first answer is taken", fmt.Sprintf("%s authorised including tax, %s contingency left before tax, finish %s later", withCode(e.Authorised), withCode(e.Contingency), weeksMore(e.Weeks))})})
 }
 
 func weeksMore(w float64) string {

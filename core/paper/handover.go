@@ -7,8 +7,8 @@ import (
 	"github.com/fettle-tools/fettle/core"
 )
 
-// Handover goes with the vehicle or unit: what was done, sizes as fitted, what was not done, old parts, first service, road test and snags.
-// It says what is recorded and judges nothing by it: no paper says that a vehicle is safe.
+// Handover goes with the vehicle or unit: what was done, what was not done and not looked at, sizes as fitted, old parts, first service, road test and snags.
+// It says what is recorded and judges nothing by it: no paper says that a vehicle is safe. It needs the plan.
 func Handover(in StoryInput) Document {
 	h := in.Story.Handover
 	var own []Fact
@@ -19,6 +19,7 @@ func Handover(in StoryInput) Document {
 	d.Blocks = append(d.Blocks, in.leaves(h)...)
 	d.Blocks = append(d.Blocks, in.wasDone()...)
 	d.Blocks = append(d.Blocks, in.wasNotDone()...)
+	d.Blocks = append(d.Blocks, in.neverSeen()...)
 	d.Blocks = append(d.Blocks, in.fitted(1)...)
 	d.Blocks = append(d.Blocks, in.runs()...)
 	d.Blocks = append(d.Blocks, in.oldParts(h)...)
@@ -40,15 +41,16 @@ func (in StoryInput) leaves(h *core.Handover) []Block {
 	} else if h.Stopped {
 		bs = append(bs, Notice{"Handed over as it stood", []string{"The job was stopped and not finished."}})
 	}
-	if why := in.Story.ByTrailer(); len(why) > 0 || h != nil && h.Trailer {
+	why := in.Story.ByTrailer()
+	if len(why) > 0 || h != nil && h.Trailer {
 		lines := []string{"It is not driven away."}
 		for _, w := range why {
 			lines = append(lines, sentence(in.spoken(w)))
 		}
 		bs = append(bs, Notice{"Leaves on a trailer", lines})
 	}
-	open := in.Story.OpenAtHandover()
-	if len(open) == 0 {
+	open := slices.DeleteFunc(in.Story.OpenAtHandover(), func(o string) bool { return slices.Contains(why, o) }) // each is said once
+	if len(open) == 0 && (h == nil || h.Told == "") {
 		return bs
 	}
 	title := "Still open"
@@ -182,6 +184,23 @@ func (in StoryInput) wasNotDone() []Block {
 		return append(bs, Paragraph{Text: "Nothing that was agreed or found is left, as far as the book shows."})
 	}
 	return bs
+}
+
+// neverSeen names the parts on which lives hang that were to be looked at, and of which the book shows neither that nor that they were fitted.
+func (in StoryInput) neverSeen() []Block {
+	var lines []core.Line
+	for _, n := range in.Plan.NotSeen {
+		i := slices.IndexFunc(in.Plan.Conditions, func(c core.UnitCondition) bool { return c.Place == n.Place })
+		fitted := slices.ContainsFunc(in.Story.Fits, func(f core.Fit) bool { return f.Subsystem == n.Subsystem && f.Unit == n.Unit && f.Target == n.Target })
+		if i >= 0 && in.Plan.Conditions[i].SafetyCritical && !fitted {
+			lines = append(lines, core.Line{Subsystem: n.Subsystem, Unit: n.Unit, Name: strings.TrimSpace(n.PartName + " " + n.Position)})
+		}
+	}
+	if len(lines) == 0 {
+		return nil
+	}
+	return []Block{Heading{1, "Not looked at"}, Notice{"Lives hang on it, and nobody has looked at it",
+		[]string{"The book shows neither that these parts were looked at in full nor that they were fitted anew. Have them looked at before it is driven."}}, byUnit(lines)}
 }
 
 // byUnit gathers lines under their subsystem and unit, in the order of the lines.

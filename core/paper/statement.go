@@ -48,7 +48,7 @@ func (in StoryInput) moneyStands() []Block {
 	}
 	bs := []Block{Heading{1, "Where the money stands"}, Paragraph{Small: true, Text: "All sums are in " + a.Done.CurrencyCode() + ". What was done is before tax, what was agreed and paid is with tax: the two are not taken one from the other."}, t}
 	if whole, left := in.Story.Contingency(); core.Minor(whole) > 0 {
-		bs = append(bs, Paragraph{Text: "Of the contingency of " + withCode(whole) + ", " + withCode(left) + " is left. It is drawn by change note alone."})
+		bs = append(bs, Paragraph{Text: "Of the contingency of " + withCode(whole) + ", " + withCode(left) + " is left, both before tax. It is drawn by change note alone."})
 	}
 	return bs
 }

@@ -56,7 +56,7 @@ func atWork() core.Story {
 			Due: time.Date(2026, 3, 16, 5, 0, 0, 0, time.UTC), Parts: "the outworker, shells", Asked: []core.Asked{{What: "mains, all three", Low: ptr(2.4795), High: ptr(2.48), Unit: "in"}, {What: "pins, all four", Low: ptr(1.9795), High: ptr(1.98), Unit: "in"}, {What: "oilways plugged and clean"}}},
 		&core.Purchase{ID: "B-001", From: "Kestrel Row Reproductions", Item: "bearings", What: "ball bearings, set of 4", Count: 1, Lines: []string{"op:overhaul"}, Price: usd("172.00"), Exchange: exchange("60.00"), Due: time.Date(2026, 3, 10, 5, 0, 0, 0, time.UTC)},
 		&core.Surprise{ID: "C-001", Subsystem: "bottom-end", Unit: "engine", Target: core.Target{Part: "tunnel"}, Tag: "T-001", Found: "main bearing tunnel .003 in out of line, limit .0015 in (common practice, no source)", NotBefore: "it was read when the crankshaft was out", Safety: false,
-			Options: []core.SurpriseOption{{Do: "align bore the tunnel", Sum: usd("466.40"), Weeks: 2, DrawsOn: usd("466.40")}, {Do: "leave it", Leaves: true, Risk: "the new shells wear in one season"}}},
+			Options: []core.SurpriseOption{{Do: "align bore the tunnel", Sum: usd("466.40"), Tax: usd("26.40"), Weeks: 2, DrawsOn: usd("440.00")}, {Do: "leave it", Leaves: true, Risk: "the new shells wear in one season"}}},
 		&core.Surprise{ID: "C-002", Subsystem: "gearbox", Unit: "gearbox", Found: "clutch fork bent, brake on the drive line with it", NotBefore: "behind the bell housing", Safety: true,
 			Options: []core.SurpriseOption{{Do: "another fork", Sum: usd("85.00"), Weeks: 1}, {Do: "leave it", Leaves: true, Risk: "the clutch drags; the vehicle then leaves on a trailer"}}},
 		&core.Note{ID: "N-001", Surprises: []string{"C-001", "C-002"}})
@@ -68,7 +68,7 @@ func exchange(sum string) *core.Money {
 	return &m
 }
 
-// finished goes on to the road, with a matter of safety left, a snag open and a bag that came out short.
+// finished goes on to the road, with a matter of safety left, a snag of safety and another open, and a bag that came out short.
 func finished() core.Story {
 	s := atWork()
 	short := 5
@@ -85,7 +85,8 @@ func finished() core.Story {
 		&core.Fit{Subsystem: "gearbox", Unit: "gearbox", Target: core.Target{Part: "synchro-ring", Position: "3rd"}, What: "new ring"},
 		&core.Tag{ID: "T-001", Unit: "engine", What: "engine, bare block", State: core.TagFitted, Fasteners: []core.Fasteners{{Bag: "1", In: 6, Out: &short, Thread: "3/8 UNF", Length: "1 1/2 in"}}},
 		&core.RoadTest{What: "first start", Readings: []core.RunReading{{What: "oil pressure, hot", As: "38 lbf/in2"}}},
-		&core.Snag{ID: "G-001", What: "gaiter of the second lever loose"}, &core.Snag{ID: "G-002", What: "rattle at the tailgate"}, &core.Snag{ID: "G-002", What: "rattle at the tailgate", Cleared: "new buffer"})
+		&core.Snag{ID: "G-001", What: "gaiter of the second lever loose"}, &core.Snag{ID: "G-002", What: "rattle at the tailgate"}, &core.Snag{ID: "G-002", What: "rattle at the tailgate", Cleared: "new buffer"},
+		&core.Snag{ID: "G-003", What: "pulls left under braking", Safety: true})
 	return s
 }
 

@@ -95,7 +95,7 @@ func TestHandoverNeverCallsItSafe(t *testing.T) {
 	for _, never := range []string{"is safe", "roadworthy", "safe to drive", "passed"} {
 		require.NotContains(t, text, never)
 	}
-	for _, wants := range []string{"leaves on a trailer", "does not say that the vehicle is fit for the road", "refused by marta wellbeck", "1 of 6 missing", "no second torque"} {
+	for _, wants := range []string{"leaves on a trailer", "it is not driven away.", "unsafe as it stands, g-003: pulls left under braking", "does not say that the vehicle is fit for the road", "refused by marta wellbeck", "1 of 6 missing", "no second torque"} {
 		require.Contains(t, text, wants)
 	}
 }

@@ -23,6 +23,7 @@ type Change struct {
 	Left      []core.Left
 	Overrides []core.SubsystemOverride
 	Payers    []core.Payer      // all of them, if not nil
+	Stages    []core.StageShare // all of them, if not nil; none: the usual ones
 	Speakers  []string          // all of them, if not nil
 	Labour    []core.Labour     // by subsystem; without a name it is taken out
 	Moved     []core.Transplant // by where it goes; without a place it came from it is taken out
@@ -86,6 +87,9 @@ func (c Change) entries(number, by string) (es []Entry, err error) {
 	}
 	if c.Payers != nil {
 		add(KindPayer, c.Payers)
+	}
+	if c.Stages != nil {
+		add(KindStages, c.Stages)
 	}
 	if c.Speakers != nil {
 		add(KindSpeaker, c.Speakers)

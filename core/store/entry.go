@@ -45,6 +45,7 @@ const (
 	KindUndo     = "undo"     // text: what was taken back
 	KindRedo     = "redo"     // text: what was brought back
 	KindPayer    = "payer"    // []core.Payer: all of them
+	KindStages   = "stages"   // []core.StageShare: all of them
 	KindSpeaker  = "speaker"  // []string: all of them
 	KindLabour   = "labour"   // core.Labour, by its subsystem; without a name it is taken out
 	KindMoved    = "moved"    // core.Transplant, by where it goes; without a place it came from it is taken out

@@ -1,9 +1,11 @@
 package store
 
 import (
+	"cmp"
 	"context"
 	"database/sql"
 	"encoding/json"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -24,7 +26,7 @@ type Found struct {
 const mostFound = 200
 
 // Find looks for words in tags, units, marks, outwork, purchases, surprises, snags and noted findings of one job, or of all if job is "". The
-// last word may be the beginning of one. A tag whose number begins like the words comes first, then the newest. Only what is live is found,
+// last word may be the beginning of one. What has the words in a row comes first, then the newest. Only what is live is found,
 // and of a thing written several times its last form.
 func (b *Book) Find(ctx context.Context, job, text string) (found []Found, err error) {
 	found = []Found{}
@@ -37,9 +39,21 @@ func (b *Book) Find(ctx context.Context, job, text string) (found []Found, err e
 		if err != nil {
 			return err
 		}
+		if inRow := strings.ReplaceAll(query, " AND ", " + "); inRow != query {
+			first, err := candidates(ctx, tx, job, inRow)
+			if err != nil {
+				return err
+			}
+			es = append(first, es...)
+		}
 		dead := map[string]map[string]bool{}
-		seen := map[string]bool{}
+		seen, tags := map[string]bool{}, map[string][]Entry{}
+		told := map[int64]bool{}
 		for _, e := range es {
+			if told[e.Seq] {
+				continue
+			}
+			told[e.Seq] = true
 			if dead[e.Job] == nil {
 				if dead[e.Job], err = deadOf(ctx, tx, e.Job); err != nil {
 					return err
@@ -64,39 +78,45 @@ func (b *Book) Find(ctx context.Context, job, text string) (found []Found, err e
 				continue
 			}
 			found = append(found, f)
+			if f.Kind == "tag" {
+				tags[f.Job] = append(tags[f.Job], e)
+			}
 		}
-		return whereNow(ctx, tx, found)
+		return whereNow(ctx, tx, found, tags, dead)
 	})
 	return found, err
 }
 
-// whereNow puts tags where later acts have taken them: outwork that went and came back, what was built.
-func whereNow(ctx context.Context, tx *sql.Tx, found []Found) error {
+// whereNow puts tags where later acts have taken them: outwork that went and came back, what was built. Only what moves tags is laid over them,
+// not the whole story of each job; tags are the entries that the tags among found were told from.
+func whereNow(ctx context.Context, tx *sql.Tx, found []Found, tags map[string][]Entry, dead map[string]map[string]bool) error {
 	stories := map[string]*core.Story{}
 	for i := range found {
 		f := &found[i]
 		if f.Kind != "tag" {
 			continue
 		}
-		if _, read := stories[f.Job]; !read {
-			var n int
-			err := tx.QueryRowContext(ctx, `SELECT count(*) FROM entries WHERE job = ? AND kind IN ('outwork', 'received', 'fit')`, f.Job).Scan(&n)
+		s := stories[f.Job]
+		if s == nil {
+			moves, err := entriesOf(ctx, tx, f.Job, "outwork", "received", "fit")
 			if err != nil {
 				return err
 			}
-			stories[f.Job] = nil
-			if n > 0 {
-				s, err := storyOf(ctx, tx, f.Job)
+			moves = slices.DeleteFunc(moves, func(e Entry) bool { return dead[f.Job][e.ID] })
+			all := append(moves, tags[f.Job]...)
+			slices.SortFunc(all, func(a, b Entry) int { return cmp.Compare(a.Seq, b.Seq) })
+			s = &core.Story{}
+			for _, e := range all {
+				act, err := core.DecodeAct(e.Kind, e.Body)
 				if err != nil {
-					return err
+					return badBody(e, err)
 				}
-				stories[f.Job] = &s
+				s.Fold(act, core.Stamp{By: e.By, At: e.At})
 			}
+			stories[f.Job] = s
 		}
-		if s := stories[f.Job]; s != nil {
-			if t := s.Tag(f.Name); t != nil {
-				f.Lies, f.State = t.Lies, t.State
-			}
+		if t := s.Tag(f.Name); t != nil {
+			f.Lies, f.State = t.Lies, t.State
 		}
 	}
 	return nil
@@ -105,7 +125,7 @@ func whereNow(ctx context.Context, tx *sql.Tx, found []Found) error {
 // keepWords notes the words of the entries that came after one: every text of what is looked for by word.
 func keepWords(ctx context.Context, tx *sql.Tx, after int64) error {
 	_, err := tx.ExecContext(ctx, `INSERT INTO words (rowid, body)
-		SELECT e.seq, (SELECT group_concat(atom, ' ') FROM json_tree(e.body) WHERE type = 'text' AND key NOT IN ('by', 'at'))
+		SELECT e.seq, (SELECT group_concat(iif(key = 'bag', 'bag ', '') || atom, ' ') FROM json_tree(e.body) WHERE type = 'text' AND key NOT IN ('by', 'at'))
 		FROM entries e WHERE e.seq > ? AND (e.kind IN ('tag', 'unit', 'vehicle', 'outwork', 'purchase', 'surprise', 'snag')
 			OR e.kind = 'finding' AND coalesce(json_extract(e.body, '$.note'), '') <> '')`, after)
 	return err
@@ -173,6 +193,14 @@ func tell(e Entry) (Found, error) {
 	switch a := a.(type) {
 	case *core.Tag:
 		f.Name, f.What, f.Lies, f.State = a.ID, a.What, a.Lies, a.State
+		if !a.Apart() {
+			f.Lies = ""
+		}
+		for _, x := range a.Fasteners {
+			if x.Bag != "" {
+				f.What += ", bag " + x.Bag
+			}
+		}
 	case *core.Outwork:
 		f.Name, f.What, f.Lies = a.ID, strings.TrimSpace(a.Work+" "+strings.Join(a.Tags, ", ")), a.To
 	case *core.Purchase:

@@ -43,6 +43,10 @@ func TestFind(t *testing.T) {
 	_, err = b.ChangeJob(ctx, "J-001", "Wren", Change{Units: []core.Unit{{ID: "gearbox-2", Kind: "gearbox", Title: "From the barn", Marks: []core.Mark{{Where: "case", Text: "G4 3 61", Says: "unknown"}}}}})
 	require.NoError(t, err)
 	require.Equal(t, []string{"gearbox-2"}, names(`G4 3 61`))
+	_, err = b.Act(ctx, "J-001", "Wren", &core.Tag{ID: "T-200", What: "Swivel", State: core.TagOff, Lies: "bay 1", Fasteners: []core.Fasteners{{Bag: "7", In: 8, Thread: "3/8 UNF"}}},
+		&core.Tag{ID: "T-201", What: "Bag of trim for 7 doors", State: core.TagOff, Lies: "rafters"})
+	require.NoError(t, err)
+	require.Equal(t, []string{"T-200", "T-201"}, names("bag 7"), "the words in a row first")
 	_, err = b.Find(ctx, "", ` "-* `)
 	require.Equal(t, core.Invalid, core.ErrorCode(err))
 	found, err := b.Find(ctx, "J-404", "rack")
@@ -64,6 +68,16 @@ func BenchmarkFind(b *testing.B) {
 		}
 		_, err = book.Act(ctx, number, "Wren", acts...)
 		require.NoError(b, err)
+		if j%10 != 0 { // most jobs have had something out and back
+			_, err = book.ChangeJob(ctx, number, "Wren", Change{Owner: &core.Party{Name: "O. Wner"}})
+			require.NoError(b, err)
+			_, err = book.Issue(ctx, "Wren", scopeOf(b, number, 1))
+			require.NoError(b, err)
+			tag := fmt.Sprintf("T-%05d", j*50)
+			_, err = book.Act(ctx, number, "Wren", &core.Move{To: core.StateScopeOut}, &core.Agreement{Gate: core.GateBudget, Paper: number + "-S", Revision: 1, Who: "O. Wner", How: "signed", Sum: usd(b, "1000")},
+				&core.Outwork{To: "Tern Lane Grinding", Lines: []string{"work:bottom-end@engine:grind"}, Tags: []string{tag}, Price: usd(b, "400"), Type: "fixed"})
+			require.NoError(b, err)
+		}
 	}
 	for _, text := range []string{"T-05020", "rack 3 shelf 2", "thing"} {
 		b.Run(text, func(b *testing.B) {

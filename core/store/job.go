@@ -17,7 +17,7 @@ import (
 
 // jobKinds are the entries a job is folded from.
 var jobKinds = []string{KindJob, KindTitle, KindOwner, KindVehicle, KindUnit, KindBrief, KindExtent, KindPin, KindLeft, KindState, KindOverride,
-	KindPayer, KindSpeaker, KindLabour, KindMoved, KindMove}
+	KindPayer, KindStages, KindSpeaker, KindLabour, KindMoved, KindMove}
 
 // jobNumber is what a job's number may look like: it stands in file names and on labels.
 var jobNumber = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]{0,39}$`)
@@ -174,6 +174,8 @@ func fold(job *core.Job, e Entry) error {
 		return moved(&job.State, e.Body)
 	case KindPayer:
 		return replace(&job.Payers, e.Body)
+	case KindStages:
+		return replace(&job.Stages, e.Body)
 	case KindSpeaker:
 		return replace(&job.Speakers, e.Body)
 	case KindLabour:

@@ -214,7 +214,8 @@ func TestNoOrderOfActsBreaksAJob(t *testing.T) {
 			t.Fatal(err)
 		}
 		n := opened.Number
-		entries, revision := 0, 0
+		var entries []Entry
+		revision := 0
 		if rapid.Bool().Draw(t, "agreed") { // from enquiry, chance rarely gets this far
 			if _, err := b.Issue(ctx, "Wren", scopeOf(t, n, 1)); err != nil {
 				t.Fatal(err)
@@ -227,7 +228,11 @@ func TestNoOrderOfActsBreaksAJob(t *testing.T) {
 		}
 		for range rapid.IntRange(5, 40).Draw(t, "steps") {
 			var err error
-			switch k := rapid.IntRange(0, 15).Draw(t, "what"); k {
+			now, err := b.Story(ctx, n)
+			if err != nil {
+				t.Fatal(err)
+			}
+			switch k := rapid.IntRange(0, 22).Draw(t, "what"); k {
 			case 0:
 				_, err = b.Undo(ctx, n, "Wren")
 			case 1:
@@ -238,21 +243,39 @@ func TestNoOrderOfActsBreaksAJob(t *testing.T) {
 					revision++
 				}
 			default:
-				_, err = b.Act(ctx, n, "Wren", drawAct(t, n, fmt.Sprintf("T-%03d", 1000*job), revision, k))
+				_, err = b.Act(ctx, n, "Wren", drawAct(t, now, fmt.Sprintf("T-%03d", 1000*job), revision, k))
 			}
 			if code := core.ErrorCode(err); code == core.Internal {
 				t.Fatalf("a fault of our own: %v", err)
 			}
 			es, err := b.Entries(ctx, n)
-			if err != nil || len(es) < entries {
-				t.Fatalf("the book has %d entries of %d: %v", len(es), entries, err)
+			if err != nil || len(es) < len(entries) {
+				t.Fatalf("the book has %d entries of %d: %v", len(es), len(entries), err)
 			}
-			entries = len(es)
+			for i, e := range entries {
+				if es[i].ID != e.ID || string(es[i].Body) != string(e.Body) {
+					t.Fatalf("entry %d of %s was changed", i, n)
+				}
+			}
+			entries = es
 			s, err := b.Story(ctx, n)
 			if err != nil {
 				t.Fatal(err)
 			}
 			sound(t, s)
+		}
+		s, err := b.Story(ctx, n)
+		if err != nil {
+			t.Fatal(err)
+		}
+		found, err := b.Find(ctx, n, "crank")
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, f := range found {
+			if tag := s.Tag(f.Name); f.Kind == "tag" && (tag == nil || tag.State != f.State || tag.Lies != f.Lies) {
+				t.Fatalf("%s is found as %+v, and is %+v", f.Name, f, tag)
+			}
 		}
 	})
 }
@@ -277,6 +300,17 @@ func sound(t *rapid.T, s core.Story) {
 			t.Fatal("taken apart without agreement")
 		}
 	}
+	if s.Handover != nil && len(s.ByTrailer()) > 0 && !s.Handover.Trailer {
+		t.Fatalf("it drove away: %s", s.ByTrailer())
+	}
+	if s.Job.State == core.StateHandedOver != (s.Handover != nil) {
+		t.Fatalf("it is %s, and the handover is %v", s.Job.State, s.Handover)
+	}
+	for _, p := range s.Surprises {
+		if p.Note != "" && s.Note(p.Note) == nil {
+			t.Fatalf("%s is on %s, which is not there", p.ID, p.Note)
+		}
+	}
 	for _, o := range s.Outwork {
 		for _, l := range o.Lines {
 			if !strings.HasPrefix(l, "work:") {
@@ -286,7 +320,16 @@ func sound(t *rapid.T, s core.Story) {
 	}
 }
 
-func drawAct(t *rapid.T, job, tag string, revision, k int) core.Act {
+// anyOf draws the number of something that the job has, or one it has not.
+func anyOf[T any](t *rapid.T, has []T, number func(T) string) string {
+	if len(has) == 0 {
+		return "X-999"
+	}
+	return number(rapid.SampledFrom(has).Draw(t, "number"))
+}
+
+func drawAct(t *rapid.T, s core.Story, tag string, revision, k int) core.Act {
+	job := s.Job.Number
 	who := rapid.SampledFrom([]string{"O. Wner", "Nobody"}).Draw(t, "who")
 	line := rapid.SampledFrom([]string{"work:bottom-end@engine:grind", "work:bottom-end@engine:shells", "reserve:bottom-end@engine:bore", "work:elsewhere"}).Draw(t, "line")
 	sum := usd(t, rapid.SampledFrom([]string{"0", "120", "400", "5000"}).Draw(t, "sum"))
@@ -304,7 +347,7 @@ func drawAct(t *rapid.T, job, tag string, revision, k int) core.Act {
 	case 8:
 		return &core.Outwork{To: "Grinders", Lines: []string{line}, Tags: []string{tag}, Price: sum, Type: "fixed"}
 	case 9:
-		return &core.Received{Outwork: "O-001", Accepted: rapid.Bool().Draw(t, "accepted"), Why: "so", Lies: "rack"}
+		return &core.Received{Outwork: anyOf(t, s.Outwork, func(o core.Outwork) string { return o.ID }), Accepted: rapid.Bool().Draw(t, "accepted"), Why: "so", Lies: "rack"}
 	case 10:
 		return &core.Purchase{From: "Spares", What: "Shells", Count: 1, Lines: []string{line}, Price: sum}
 	case 11:
@@ -312,9 +355,40 @@ func drawAct(t *rapid.T, job, tag string, revision, k int) core.Act {
 	case 12:
 		return &core.Move{To: rapid.SampledFrom(core.States).Draw(t, "to"), Why: "so"}
 	case 13:
-		return &core.Handover{Signed: who, OldParts: "none", Told: "all of it"}
+		return &core.Handover{Signed: who, OldParts: "none", Told: "all of it", Trailer: rapid.Bool().Draw(t, "trailer")}
 	case 14:
-		return &core.Surprise{Found: "a crack", Options: []core.SurpriseOption{{Do: "do it", Sum: sum, Lines: []string{line}}}}
+		return &core.Surprise{Found: "a crack", Safety: rapid.Bool().Draw(t, "safety"), Options: []core.SurpriseOption{{Do: "do it", Sum: sum, Lines: []string{line}}, {Do: "leave it", Sum: usd(t, "0"), Leaves: true}}}
+	case 16:
+		n := &core.Note{}
+		for _, p := range s.Gathering() {
+			n.Surprises = append(n.Surprises, p.ID)
+		}
+		return n
+	case 17:
+		a := &core.Answer{Note: anyOf(t, s.Notes, func(n core.Note) string { return n.ID }), State: rapid.SampledFrom(core.NoteStates[1:]).Draw(t, "answer"), Who: who, How: "phone", Why: "so"}
+		if n := s.Note(a.Note); n != nil {
+			for _, id := range n.Surprises {
+				a.Options = append(a.Options, core.NoteAnswer{Surprise: id, Option: rapid.IntRange(0, 2).Draw(t, "option")})
+			}
+		}
+		return a
+	case 18:
+		g := &core.Snag{What: "pulls", Safety: rapid.Bool().Draw(t, "safety")}
+		if rapid.Bool().Draw(t, "settles") {
+			if was := s.Snag(anyOf(t, s.Snags, func(g core.Snag) string { return g.ID })); was != nil {
+				*g = *was
+				g.Cleared = "put right"
+			}
+		}
+		return g
+	case 19:
+		return &core.Delivery{Purchase: anyOf(t, s.Purchases, func(p core.Purchase) string { return p.ID }), State: rapid.SampledFrom(core.PurchaseStates).Draw(t, "state"), Why: "so"}
+	case 20:
+		return &core.Payment{Is: rapid.SampledFrom(core.PaymentWords).Draw(t, "is"), Party: who, Sum: sum}
+	case 21:
+		return &core.Worked{Who: who, Task: "sorting", Hours: 1, Rate: sum}
+	case 22:
+		return &core.Fit{Subsystem: "brakes", Target: core.Target{Part: "shoe"}, Safety: true, Second: rapid.SampledFrom([]string{"", "Ash", "Wren"}).Draw(t, "second")}
 	}
 	return &core.RoadTest{What: "first start"}
 }
