@@ -30,6 +30,7 @@ func TestStripHoursAgainstALabourChart(t *testing.T) {
 		{"front axle replaced", "front-axle-off", 2.75, true},
 		{"axle shaft replaced", "half-shaft-out/LR", 1.0, false},
 		{"hub and drum replaced", "hub-off/LF", .75, false},
+		{"manual locking hub replaced, which sits at the end of the hub", "hub-off/LF", 2.0, false},
 	} {
 		r := both(c.step)
 		require.GreaterOrEqual(t, c.hours, r.Low*2/3, c.what)

@@ -254,3 +254,17 @@ func TestArmNotTested(t *testing.T) {
 	require.Len(t, states, 2)
 	require.Contains(t, []float64{states[0].Chance, states[1].Chance}, .08)
 }
+
+// An axle shaft's joint replaced is .75 h in the maintenance allocation chart of TM 5-4210-224-14&P, page B-21. The chart is of
+// another, later truck: it gives the order of size, so its figure must lie between two thirds of our low and our high.
+func TestAJointsHoursAgainstALabourChart(t *testing.T) {
+	a := assess(t, nil, found("axle-joint/LF", "tracks", class(3)))
+	for _, o := range a.Operations {
+		if strings.HasPrefix(o.ID, "axle-joint-work") {
+			require.GreaterOrEqual(t, .75, o.Hours.Low*2/3)
+			require.LessOrEqual(t, .75, o.Hours.High)
+			return
+		}
+	}
+	require.Fail(t, "no operation of the joint")
+}
