@@ -2,6 +2,7 @@
 SHELL := /bin/bash
 GO ?= go
 BIN := bin
+HIGHS := 1.15.3
 SUBSYSTEMS := bottom-end cylinders head clutch gearbox transfer-box prop-shafts rear-axle front-axle steering brakes springs hubs-wheels cooling fuel electrics frame body
 VERSION := $(shell git describe --always --dirty 2>/dev/null || echo unknown)
 
@@ -21,9 +22,11 @@ test: build tools ## everything a fresh machine must pass
 	$(GO) test -timeout 10m ./...
 	$(GO) test -timeout 10m -race ./core ./core/host ./core/store
 
-tools: ## what the tests need beside Go: glpk-utils (a second opinion on the choice), poppler-utils (reads the papers back), zbar-tools (reads the labels' codes back), gcc (the race detector)
+tools: ## what the tests need beside Go: glpk-utils, coinor-cbc and HiGHS on nodejs (other opinions on the choice), poppler-utils (reads the papers back), zbar-tools (reads the labels' codes back), gcc (the race detector)
 	@missing=""; \
 	command -v glpsol >/dev/null || missing="$$missing glpk-utils"; \
+	command -v cbc >/dev/null || missing="$$missing coinor-cbc"; \
+	command -v npm >/dev/null || missing="$$missing nodejs npm"; \
 	command -v pdftotext >/dev/null || missing="$$missing poppler-utils"; \
 	command -v zbarimg >/dev/null || missing="$$missing zbar-tools"; \
 	command -v protoc >/dev/null || missing="$$missing protobuf-compiler"; \
@@ -32,6 +35,9 @@ tools: ## what the tests need beside Go: glpk-utils (a second opinion on the cho
 	  echo "installing$$missing"; \
 	  if [ "$$(id -u)" = 0 ] && command -v apt-get >/dev/null; then apt-get update -qq >/dev/null; DEBIAN_FRONTEND=noninteractive apt-get install -y -qq $$missing >/dev/null; \
 	  else echo "not root or no apt-get: install them by hand; tests that need them will say so"; fi; fi
+	@if [ ! -f $(BIN)/highs/node_modules/highs/package.json ] && command -v npm >/dev/null; then \
+	  echo "installing highs $(HIGHS) into $(BIN)/highs"; \
+	  mkdir -p $(BIN)/highs && npm install --prefix $(BIN)/highs --no-package-lock --no-audit --no-fund --silent highs@$(HIGHS) || echo "highs could not be installed; the test that needs it will say so"; fi
 
 check: test ## the slow gates: lint, buf, longer fuzzing
 	$(GO) run github.com/golangci/golangci-lint/v2/cmd/golangci-lint@v2.15.0 run

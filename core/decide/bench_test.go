@@ -63,17 +63,7 @@ func BenchmarkCapped(b *testing.B) {
 
 func halfCapped(tb testing.TB, n int) core.Selection {
 	sel := generateLocal(rand.New(rand.NewPCG(uint64(n), 5)), n, 1, 0, true)
-	free, err := Solver{}.Decide(context.Background(), sel)
-	require.NoError(tb, err)
-	riskless := generateLocal(rand.New(rand.NewPCG(uint64(n), 5)), n, 1, 0, true)
-	for p := range riskless.Parts {
-		for o := range riskless.Parts[p].Options {
-			riskless.Parts[p].Options[o].Risk = 0
-		}
-	}
-	least, err := Solver{}.Decide(context.Background(), riskless)
-	require.NoError(tb, err)
-	most := (least.Money + free.Money) / 2
-	sel.Cap = &most
+	capHalfWay(tb, &sel)
+	require.NotNil(tb, sel.Cap)
 	return sel
 }
