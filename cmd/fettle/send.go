@@ -52,7 +52,7 @@ asked in words. The price binds unless it is --estimated.`,
 	fl.StringSliceVar(&f.served, "for", nil, "the `PART`, line or change that the work is for; may be repeated")
 	fl.StringSliceVar(&f.tags, "tags", nil, "`TAGS` of what goes, as a set: T-014,T-015; those of the parts that the line serves if left out")
 	fl.StringVar(&f.o.Work, "work", "", "the work in `WORDS`; the order's own if left out")
-	fl.StringArrayVar(&f.sizes, "size", nil, "a `SIZE` or condition it must come back to; may be repeated")
+	fl.StringArrayVar(&f.sizes, "size", nil, "a `SIZE` or condition it must come back to; named like \"M1 diameter\", or \"main journal diameter\" for all, it is the new size when it is built in; may be repeated")
 	fl.StringVar(&f.price, "price", "", "`AMOUNT` before tax")
 	fl.BoolVar(&f.estimated, "estimated", false, "the price may still move")
 	fl.StringVar(&f.due, "due", "", "the `DAY` promised: 2026-12-20, or \"6 weeks\"")
