@@ -27,7 +27,8 @@ func (c *command) sendCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "send JOB", Short: "Send work out by tag, to a size, for a price; or what is out, with whom, since when", Args: cobra.ExactArgs(1),
 		Long: `--for names the part that the work is for, as the plan prints it, or a line of the order, or a change like C-001. It is refused while the line is
-only held in reserve, while a part of its set is not read, or while no agreement covers it. A size is asked as a range with its unit; what is not measured is
+only held in reserve, while a part of its set is not read, or while no agreement covers it. A size is asked as a range with its unit, and named after a check, "M1 diameter" or "main journal diameter" for all, it is
+the new size when the part is built in; what is not measured is
 asked in words. The price binds unless it is --estimated.`,
 		Example: `  fettle send J-001
   fettle send J-001 --to "Tern Lane Grinding" --for crankpin/P4 --tags T-014,T-015 --size "M1 diameter 2.4790..2.4795 in" --price 520 --due "6 weeks"`,
@@ -52,7 +53,7 @@ asked in words. The price binds unless it is --estimated.`,
 	fl.StringSliceVar(&f.served, "for", nil, "the `PART`, line or change that the work is for; may be repeated")
 	fl.StringSliceVar(&f.tags, "tags", nil, "`TAGS` of what goes, as a set: T-014,T-015; those of the parts that the line serves if left out")
 	fl.StringVar(&f.o.Work, "work", "", "the work in `WORDS`; the order's own if left out")
-	fl.StringArrayVar(&f.sizes, "size", nil, "a `SIZE` or condition it must come back to; named like \"M1 diameter\", or \"main journal diameter\" for all, it is the new size when it is built in; may be repeated")
+	fl.StringArrayVar(&f.sizes, "size", nil, "a `SIZE` or condition it must come back to; may be repeated")
 	fl.StringVar(&f.price, "price", "", "`AMOUNT` before tax")
 	fl.BoolVar(&f.estimated, "estimated", false, "the price may still move")
 	fl.StringVar(&f.due, "due", "", "the `DAY` promised: 2026-12-20, or \"6 weeks\"")
