@@ -99,8 +99,13 @@ func TestASizeIsJudgedAgainstNewNotAgainstWear(t *testing.T) {
 	require.Equal(t, "O-001, as asked of Tern Lane Grinding", ground.Source)
 	require.False(t, judge(read("diameter", "", inches(1.9988))).New, "standard size is not what was asked")
 
+	s.Outwork[0].Asked[0].What = "crankpin diameter"
+	require.True(t, judge(read("diameter", "", inches(1.9787))).New, "asked of all of them at once")
+	s.Outwork[0].Asked[0].What = "diameter"
+	require.False(t, judge(read("diameter", "", inches(1.9787))).New, "of which part?")
+
 	off := &Fit{Subsystem: "bottom-end", Unit: "engine", Target: Target{"crankpin", "P1"}, Readings: []Fitted{worn}}
-	refusedAs(t, s, Conflict, off, "not within the limits of new", "1.9965 in")
+	refusedAs(t, s, Conflict, off, "not within the limits of new", "1.9965 in, new is 1.9985 to 1.999 in")
 	off.Why = "the owner will have it so"
 	require.NoError(t, off.Check(s))
 }

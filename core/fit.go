@@ -71,7 +71,11 @@ func (f *Fit) Check(s *Story) error {
 	var off []string
 	for _, r := range f.Readings {
 		if !r.New {
-			off = append(off, strings.TrimSpace(r.Check+" "+r.Station)+" "+r.As)
+			says := strings.TrimSpace(r.Check+" "+r.Station) + " " + r.As
+			if new := r.Range(); new != "" {
+				says += ", new is " + new
+			}
+			off = append(off, says)
 		}
 	}
 	if len(off) > 0 && blank(f.Why) {

@@ -61,13 +61,16 @@ func within(x float64, low, high *float64) bool {
 	return (low == nil || x >= *low-slack) && (high == nil || x <= *high+slack)
 }
 
-// askedFor finds the size that accepted outwork on the unit was to come back to: what was asked is named "M1 diameter" or
-// "main journal M1 diameter". The last asked counts.
+// askedFor finds the size that accepted outwork on the unit was to come back to: what was asked is named "M1 diameter",
+// "main journal M1 diameter", or "main journal diameter" for all of them. The last asked counts.
 func (s *Story) askedFor(u UnitSheet, p Part, c Check, f Finding) (*Outwork, *Asked) {
 	var called []string
 	for _, part := range []string{"", p.ID + " ", p.Name + " "} {
 		for _, check := range []string{c.ID, c.Name} {
 			called = append(called, plainWords(part+f.Target.Position+" "+check))
+			if part != "" {
+				called = append(called, plainWords(part+check))
+			}
 		}
 	}
 	of := func(line string) bool { return strings.Contains(line, ":"+u.Subsystem+"@"+u.Unit+":") }

@@ -176,7 +176,7 @@ func (s *shop) demoOut(ctx context.Context, p core.Plan) error {
 	size := func(low, high float64) (*float64, *float64) { return &low, &high }
 	mains, mainsTo := size(2.4795, 2.4800)
 	pins, pinsTo := size(1.9795, 1.9800)
-	asked := []core.Asked{{What: "mains, all three", Low: mains, High: mainsTo, Unit: "in"}, {What: "pins, all four", Low: pins, High: pinsTo, Unit: "in"}}
+	asked := []core.Asked{{What: "main journal diameter", Low: mains, High: mainsTo, Unit: "in"}, {What: "crankpin diameter", Low: pins, High: pinsTo, Unit: "in"}}
 	got := func(what, text string, value float64) core.Result {
 		return core.Result{What: what, As: text, Got: core.Quantity{Value: value, Unit: "in"}, OK: true}
 	}
@@ -188,7 +188,7 @@ func (s *shop) demoOut(ctx context.Context, p core.Plan) error {
 		&core.Payment{Is: core.PayReceived, Party: "Marta Wellbeck", Sum: deposit, Stage: p.Job.StageNames()[0], How: "transfer"},
 		&core.Outwork{ID: "O-001", To: "Tern Lane Grinding", Lines: orderLines(p, "bottom-end/main-journal", true), Tags: []string{"T-001-01", "T-001-02"}, Work: "Mains and pins to one common step, shells with it",
 			Asked: asked, Price: money("640"), Type: "fixed", Due: due("3 weeks")},
-		&core.Received{Outwork: "O-001", Accepted: true, Lies: "rack 1, wrapped", Results: []core.Result{got("mains, all three", "2.4797 in", 2.4797), got("pins, all four", "1.9798 in", 1.9798)}},
+		&core.Received{Outwork: "O-001", Accepted: true, Lies: "rack 1, wrapped", Results: []core.Result{got("main journal diameter", "2.4797 in", 2.4797), got("crankpin diameter", "1.9798 in", 1.9798)}},
 		&core.Outwork{ID: "O-002", To: "Pellow Spring Smiths", Lines: orderLines(p, "springs/spring-pair/front", true), Tags: []string{"T-006"}, Work: "Both front springs re-set alike", Price: money("420"), Type: "fixed", Due: due("4 weeks")},
 		&core.Purchase{ID: "B-001", From: "Kestrel Row Reproductions", What: "Gearbox overhaul set", Count: 1, Lines: orderLines(p, "gearbox/layshaft-rollers", false), Price: money("395"), Due: due("2 weeks")},
 		&core.Delivery{Purchase: "B-001", State: core.PurchaseArrived, Lies: "rack 2, shelf 2"},

@@ -13,7 +13,7 @@ import (
 func (c *command) partyCommand() *cobra.Command {
 	cmd := &cobra.Command{Use: "party", Short: "People and firms, each kept once: owners, payers, outworkers, suppliers, helpers",
 		Example: "  fettle party list\n  fettle party set \"Tern Lane Grinding\" --role outworker --contact \"telephone 2277\""}
-	cmd.AddCommand(c.partyListCommand(), c.partySetCommand())
+	cmd.AddCommand(c.partyListCommand(), c.partySetCommand(), c.partyUndoCommand())
 	return cmd
 }
 

@@ -27,7 +27,8 @@ func (c *command) sendCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "send JOB", Short: "Send work out by tag, to a size, for a price; or what is out, with whom, since when", Args: cobra.ExactArgs(1),
 		Long: `--for names the part that the work is for, as the plan prints it, or a line of the order, or a change like C-001. It is refused while the line is
-only held in reserve, while a part of its set is not read, or while no agreement covers it. A size is asked as a range with its unit; what is not measured is
+only held in reserve, while a part of its set is not read, or while no agreement covers it. A size is asked as a range with its unit, and named after a check, "M1 diameter" or "main journal diameter" for all, it is
+the new size when the part is built in; what is not measured is
 asked in words. The price binds unless it is --estimated.`,
 		Example: `  fettle send J-001
   fettle send J-001 --to "Tern Lane Grinding" --for crankpin/P4 --tags T-014,T-015 --size "M1 diameter 2.4790..2.4795 in" --price 520 --due "6 weeks"`,

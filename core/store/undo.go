@@ -45,15 +45,15 @@ func (u Undone) Words() string {
 }
 
 // Undo takes back the latest batch of a job that still has something live, by an entry that supersedes with nothing.
-// job "" undoes in the shop's own entries, the price book. It is NotFound if nothing is left to take back,
-// Conflict if something that stays rests on it.
-func (b *Book) Undo(ctx context.Context, job, by string) (u Undone, err error) {
+// job "" undoes in the shop's own entries, prices and parties; kinds narrow it to batches of those. It is NotFound if nothing is left to take
+// back, Conflict if something that stays rests on it.
+func (b *Book) Undo(ctx context.Context, job, by string, kinds ...string) (u Undone, err error) {
 	err = b.writing(ctx, func(tx *sql.Tx) error {
 		live, err := liveOf(ctx, tx, job)
 		if err != nil {
 			return err
 		}
-		live = slices.DeleteFunc(live, func(e Entry) bool { return slices.Contains(neverUndone, e.Kind) })
+		live = slices.DeleteFunc(live, func(e Entry) bool { return slices.Contains(neverUndone, e.Kind) || !among(kinds, e.Kind) })
 		if len(live) == 0 {
 			return core.Errorf(core.NotFound, "", "there is nothing to take back")
 		}
@@ -72,22 +72,28 @@ func (b *Book) Undo(ctx context.Context, job, by string) (u Undone, err error) {
 	return u, err
 }
 
-// Redo brings back what the latest undo still in force took. It is NotFound if no undo is in force,
+// among reports whether a kind is one of some, or all are meant.
+func among(kinds []string, kind string) bool { return len(kinds) == 0 || slices.Contains(kinds, kind) }
+
+// Redo brings back what the latest undo still in force took; kinds narrow it as they do an undo. It is NotFound if no undo is in force,
 // Conflict if it does not fit what was done since.
-func (b *Book) Redo(ctx context.Context, job, by string) (u Undone, err error) {
+func (b *Book) Redo(ctx context.Context, job, by string, kinds ...string) (u Undone, err error) {
 	err = b.writing(ctx, func(tx *sql.Tx) error {
 		undos, err := liveOf(ctx, tx, job, KindUndo)
 		if err != nil {
 			return err
 		}
-		if len(undos) == 0 {
-			return core.Errorf(core.NotFound, "", "there is nothing to bring back")
-		}
-		last := undos[len(undos)-1]
 		all, err := entriesOf(ctx, tx, job)
 		if err != nil {
 			return err
 		}
+		undos = slices.DeleteFunc(undos, func(e Entry) bool {
+			return !slices.ContainsFunc(all, func(o Entry) bool { return slices.Contains(e.Supersedes, o.ID) && among(kinds, o.Kind) })
+		})
+		if len(undos) == 0 {
+			return core.Errorf(core.NotFound, "", "there is nothing to bring back")
+		}
+		last := undos[len(undos)-1]
 		u = Undone{Entries: slices.DeleteFunc(all, func(e Entry) bool { return !slices.Contains(last.Supersedes, e.ID) })}
 		if len(u.Entries) > 0 {
 			u.Batch, u.By, u.At = u.Entries[0].Batch, u.Entries[0].By, u.Entries[0].At
