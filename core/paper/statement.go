@@ -84,18 +84,25 @@ func (in StoryInput) moved() []Block {
 	return []Block{Heading{1, "Asked for and paid"}, t}
 }
 
-// hoursByTask lists the hours with who spent them and what was expected of the scope's lines.
-func (in StoryInput) hoursByTask() []Block {
+// expectedHours says what a task was to take: its line of the scope, else the step of the strip plan that it is called by; nil if neither says.
+func (in StoryInput) expectedHours(task, line string) *core.Range3 {
 	lines, _ := in.agreedLines()
-	tasks := in.Story.TaskHours(func(_, line string) *core.Range3 {
-		for _, l := range lines {
-			if line != "" && l.ID == line {
-				r := l.Hours
-				return &r
-			}
+	for _, l := range lines {
+		if line != "" && l.ID == line {
+			return &l.Hours
 		}
-		return nil
-	})
+	}
+	for i := range in.Steps.Steps {
+		if s := &in.Steps.Steps[i]; s.Name == task || s.ID == line {
+			return &s.StripHours
+		}
+	}
+	return nil
+}
+
+// hoursByTask lists the hours with who spent them and what was expected.
+func (in StoryInput) hoursByTask() []Block {
+	tasks := in.Story.TaskHours(in.expectedHours)
 	bs := []Block{Heading{1, "Hours by task"}}
 	if len(tasks) == 0 {
 		return append(bs, Paragraph{Text: "No hours are written down yet."})

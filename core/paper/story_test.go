@@ -190,3 +190,12 @@ func TestWhatWasAgreedIsNotThereforeDone(t *testing.T) {
 	require.Contains(t, text, "3 h spent on it")
 	require.NotContains(t, text, "agreed with N-001, and not shown")
 }
+
+// What a task was to take is the scope's line where there is one, else the step of the strip plan by that name or id.
+func TestExpectedHoursComeFromTheStripPlanToo(t *testing.T) {
+	in := storyInput(core.Story{}, "P-1")
+	in.Steps = core.StripPlan{Steps: []core.Step{{ID: "hub-off/LF", Name: "Hub and drum off, LF", StripHours: core.Range3{Low: .5, Likely: .8, High: 1.5}}}}
+	require.Equal(t, &in.Steps.Steps[0].StripHours, in.expectedHours("Hub and drum off, LF", ""))
+	require.Equal(t, &in.Steps.Steps[0].StripHours, in.expectedHours("something", "hub-off/LF"))
+	require.Nil(t, in.expectedHours("Sweep the yard", ""))
+}
