@@ -3,10 +3,7 @@ package main
 // licences of the modules that are built in, by module path, as SPDX expressions read off each module's own licence files. A module
 // without a row here fails a test, and so does a row without a module.
 var licences = map[string]string{
-	"cel.dev/cel-go":                                "Apache-2.0",
-	"cel.dev/expr":                                  "Apache-2.0",
 	"codeberg.org/go-pdf/fpdf":                      "MIT",
-	"github.com/antlr4-go/antlr/v4":                 "BSD-3-Clause",
 	"github.com/bojanz/currency":                    "MIT",
 	"github.com/boombuler/barcode":                  "MIT",
 	"github.com/cockroachdb/apd/v3":                 "Apache-2.0",
@@ -26,6 +23,7 @@ var licences = map[string]string{
 	"github.com/mfridman/interpolate":               "MIT",
 	"github.com/oklog/run":                          "Apache-2.0",
 	"github.com/pelletier/go-toml/v2":               "MIT",
+	"github.com/planetscale/vtprotobuf":             "BSD-3-Clause",
 	"github.com/pressly/goose/v3":                   "MIT",
 	"github.com/remyoudompheng/bigfft":              "BSD-3-Clause",
 	"github.com/sagikazarmark/locafero":             "MIT",
@@ -39,13 +37,11 @@ var licences = map[string]string{
 	"github.com/subosito/gotenv":                    "MIT",
 	"go.uber.org/multierr":                          "MIT",
 	"go.yaml.in/yaml/v3":                            "MIT AND Apache-2.0",
-	"golang.org/x/exp":                              "BSD-3-Clause",
 	"golang.org/x/net":                              "BSD-3-Clause",
 	"golang.org/x/sync":                             "BSD-3-Clause",
 	"golang.org/x/sys":                              "BSD-3-Clause",
 	"golang.org/x/text":                             "BSD-3-Clause",
 	"gonum.org/v1/gonum":                            "BSD-3-Clause",
-	"google.golang.org/genproto/googleapis/api":     "Apache-2.0",
 	"google.golang.org/genproto/googleapis/rpc":     "Apache-2.0",
 	"google.golang.org/grpc":                        "Apache-2.0",
 	"google.golang.org/protobuf":                    "BSD-3-Clause",
