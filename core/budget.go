@@ -130,3 +130,15 @@ type Spread struct {
 type Budgeter interface {
 	Budget(ctx context.Context, f Forecast) (Spread, error)
 }
+
+// ForecastPart is a member of a block of a Forecast.
+type ForecastPart struct{ Block, Member int }
+
+// ForecastLook is parts of a Forecast that are looked at together.
+type ForecastLook []ForecastPart
+
+// Looker says what looks would settle: for each the share of the variance of the Forecast's total, 0 to 1, that knowing the
+// states of its parts explains, less what chance would explain. The same Forecast gives the same shares, bit for bit.
+type Looker interface {
+	Settles(ctx context.Context, f Forecast, looks []ForecastLook) ([]float64, error)
+}

@@ -28,6 +28,7 @@
 //	ordering.go    the lines written, and their sums
 //	budget.go      what the whole may cost: a distribution, not a number
 //	forecasting.go the forecast laid out for the Budgeter
+//	looking.go     what to look at next: what settles most of it for its minutes
 //	lifting.go     the steps in order, what they destroy, what they lift
 //	envelope.go    what is asked of a whole job whose sums are far from usual
 //	showing.go     what is shown beside: gauges, not seen, cautions, marks

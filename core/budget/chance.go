@@ -4,10 +4,12 @@ import "github.com/fettle-tools/fettle/core"
 
 // member is one part of a block, with its draws. The events that its states hang on give a pattern of bits; each pattern has its outlook.
 type member struct {
+	index    int // in the block of the forecast
 	stream   stream
 	group    int // -1: no multiplier
 	events   []int
 	outlooks []outlook // by pattern: bit i set if events[i] happened
+	watched  *watched  // nil: nobody asks for its states
 }
 
 // outlook is what a part may turn out to be under one pattern of events. The bad states together have the chance bad, which the

@@ -133,7 +133,11 @@ func (w *worker) drawMember(m *member, feasible *[chunkSize]uint64) {
 		if len(m.events) > 0 {
 			o = &m.outlooks[w.pattern(m.events, t)]
 		}
-		feasible[t] &= o.draw(m.stream.uniform(w.first+t), times[t])
+		options := o.draw(m.stream.uniform(w.first+t), times[t])
+		if m.watched != nil {
+			m.watched.put(w.first+t, options)
+		}
+		feasible[t] &= options
 	}
 }
 

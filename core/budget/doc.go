@@ -15,6 +15,7 @@
 //	chunk.go      a run of trials: what falls due, and what it comes to
 //	quantile.go   percentiles and their standard errors
 //	widest.go     what widens the budget most
+//	look.go       what a look at parts would settle
 //	closed.go     the same by hand: means, standard deviations, a normal total
 //
 // A draw belongs to a line's ID and a trial's number and to nothing else, so that the answer does not depend on the

@@ -136,8 +136,9 @@ func (m *model) compileBlocks(ids *streams) {
 	for _, b := range m.forecast.Blocks {
 		always := ^uint64(0) >> (64 - len(b.Options))
 		var drawn []member
-		for _, p := range b.Members {
+		for i, p := range b.Members {
 			d := compileMember(ids.of("member", b.Name+"\x00"+p.Name), m.group(p.Group), p.States)
+			d.index = i
 			if d.sure() {
 				always &= p.States[0].Feasible
 			} else {
