@@ -15,7 +15,7 @@ import (
 func Serve(s Subsystem) {
 	runtime.GOMAXPROCS(1) // its calls come one at a time, and many plugins share the machine: less memory, and no slower
 	runtime.MemProfileRate = 0
-	doc := handedOver()
+	doc, again := handedOver()
 	if doc == nil {
 		p, err := New(s)
 		if err != nil {
@@ -23,8 +23,9 @@ func Serve(s Subsystem) {
 			fmt.Fprintln(os.Stderr, core.ErrorNext(err))
 			os.Exit(1)
 		}
-		handOver(p.doc)
-		doc = p.doc
+		if doc = p.doc; !again {
+			handOver(doc)
+		}
 	}
 	s.Sheet = nil          // read; not kept
 	debug.SetGCPercent(40) // what calls leave behind is small, and goes back to the system when the plugin rests
