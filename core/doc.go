@@ -29,6 +29,7 @@
 //	budget.go      what the whole may cost: a distribution, not a number
 //	forecasting.go the forecast laid out for the Budgeter
 //	looking.go     what to look at next: what settles most of it for its minutes
+//	comparing.go   two plans, line by line
 //	lifting.go     the steps in order, what they destroy, what they lift
 //	envelope.go    what is asked of a whole job whose sums are far from usual
 //	showing.go     what is shown beside: gauges, not seen, cautions, marks
