@@ -27,6 +27,7 @@
 //	order.go       the lines of the work order, each with the findings behind it
 //	ordering.go    the lines written, and their sums
 //	budget.go      what the whole may cost: a distribution, not a number
+//	enough.go      the chance that a sum is enough
 //	forecasting.go the forecast laid out for the Budgeter
 //	looking.go     what to look at next: what settles most of it for its minutes
 //	comparing.go   two plans, line by line

@@ -27,21 +27,35 @@ func (c *command) planCommand() *cobra.Command {
 }
 
 func (c *command) budgetCommand() *cobra.Command {
-	return &cobra.Command{
+	var sum string
+	cmd := &cobra.Command{
 		Use:     "budget [JOB]",
 		Short:   "How sure the sum is: the chance that it is enough, and what widens it",
-		Example: "  fettle budget J-001",
+		Example: "  fettle budget J-001\n  fettle budget J-001 --sum 95000",
 		Args:    cobra.MaximumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return c.withPlan(cmd.Context(), args, func(_ *shop, p core.Plan) error {
+			return c.withPlan(cmd.Context(), args, func(s *shop, p core.Plan) error {
+				asked, err := s.typedAmountOr("sum", sum)
+				if err != nil {
+					return err
+				}
+				out := budgetJSON{Job: p.Job.Number, Budget: p.Budget, Tax: p.WorkOrder.Tax, Total: p.WorkOrder.Total, Sum: asked}
+				if asked != nil {
+					out.Enough = new(p.Budget.Enough(*asked))
+				}
 				if c.asJSON() {
-					return writeJSON(c.out, budgetJSON{p.Job.Number, p.Budget, p.WorkOrder.Tax, p.WorkOrder.Total})
+					return writeJSON(c.out, out)
 				}
 				printBudget(c.out, p)
+				if asked != nil {
+					printEnough(c.out, out)
+				}
 				return nil
 			})
 		},
 	}
+	cmd.Flags().StringVar(&sum, "sum", "", "how likely is this `AMOUNT` before tax to be enough?")
+	return cmd
 }
 
 // withPlan opens the shop, plans the job named (or the only one) and hands both on.
