@@ -11,6 +11,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 
 	"github.com/fettle-tools/fettle/configs"
 	"github.com/fettle-tools/fettle/core"
@@ -193,6 +194,13 @@ func (s *shop) packs() ([]core.Pack, error) {
 // request gathers what a plan of a job is made from.
 func (s *shop) request(ctx context.Context, job core.Job) (core.PlanRequest, error) {
 	req := core.PlanRequest{Job: job, People: s.settings.People, Trials: s.settings.Trials}
+	var story core.Story
+	var storyErr error
+	var wg sync.WaitGroup // the story is read beside the rest: both take their time
+	if job.Number != "" {
+		wg.Go(func() { story, storyErr = s.book.Story(ctx, job.Number) })
+	}
+	defer wg.Wait()
 	var err error
 	if req.Findings, err = s.book.Findings(ctx, job.Number); err != nil {
 		return req, err
@@ -216,9 +224,8 @@ func (s *shop) request(ctx context.Context, job core.Job) (core.PlanRequest, err
 	if job.Number == "" { // not opened yet
 		return req, nil
 	}
-	story, err := s.book.Story(ctx, job.Number)
-	if err != nil {
-		return req, err
+	if wg.Wait(); storyErr != nil {
+		return req, storyErr
 	}
 	return req.Underway(story), nil
 }
