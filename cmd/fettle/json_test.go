@@ -18,7 +18,7 @@ func TestEveryCommandSpeaksJSON(t *testing.T) {
 	for _, line := range []string{
 		"", "new shop Works --currency USD --rate mechanic=85", "", "new job One --unit gearbox", "record J-001 gearbox interlock working fails", "import J-001 " + csv,
 		"job list", "job show", "job mark J-001 gearbox case G4 --says agrees", "job fact J-001 gearbox L_spring 1.1in", "job pin J-001 gearbox/interlock new-plungers --reason x --by y",
-		"job leave J-001 gearbox/top-cover --reason x --by y", "job set J-001 --title Other", "job limit J-001 gearbox/interlock working", "plan", "budget", "look", "what-if J-001 --rate mechanic=95", "why interlock", "sheet gearbox", "price list",
+		"job leave J-001 gearbox/top-cover --reason x --by y", "job set J-001 --title Other", "job limit J-001 gearbox/interlock working", "plan", "budget", "budget J-001 --sum 500", "budget J-001 --by-day", "look", "what-if J-001 --rate mechanic=95", "why interlock", "sheet gearbox", "price list",
 		"price set gear-pair 300", "price ask", "price undo", "price undo --redo", "undo J-001", "undo J-001 --redo", "plugin list", "plugin new winch", "plugin check winch",
 		"plugin pin winch", "scope", "scope --issue", "work-order", "paper J-001 arrival --issue", "paper J-001 buying", "party set Agent --may 500 --role payer", "party list", "party undo", "party undo --redo", "tag J-001 --on gearbox --lies shelf", "tag J-001", "find shelf", "unit add J-001 second --kind gearbox --spare", "unit list J-001", "unit take J-001 gearbox@second/case gearbox --why x",
 		"unit swap J-001 second - --why x", "job payer J-001 Agent --share 40", "job speaker J-001 Agent", "job labour J-001 gearbox --who Agent",

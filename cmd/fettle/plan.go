@@ -28,12 +28,16 @@ func (c *command) planCommand() *cobra.Command {
 
 func (c *command) budgetCommand() *cobra.Command {
 	var sum string
+	var byDay bool
 	cmd := &cobra.Command{
 		Use:     "budget [JOB]",
 		Short:   "How sure the sum is: the chance that it is enough, and what widens it",
-		Example: "  fettle budget J-001\n  fettle budget J-001 --sum 95000",
+		Example: "  fettle budget J-001\n  fettle budget J-001 --sum 95000\n  fettle budget J-001 --by-day",
 		Args:    cobra.MaximumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if byDay {
+				return c.budgetByDay(cmd.Context(), append(args, "")[0])
+			}
 			return c.withPlan(cmd.Context(), args, func(s *shop, p core.Plan) error {
 				asked, err := s.typedAmountOr("sum", sum)
 				if err != nil {
@@ -55,7 +59,28 @@ func (c *command) budgetCommand() *cobra.Command {
 		},
 	}
 	cmd.Flags().StringVar(&sum, "sum", "", "how likely is this `AMOUNT` before tax to be enough?")
+	cmd.Flags().BoolVar(&byDay, "by-day", false, "how it moved and narrowed, day by day, as more was read")
+	cmd.MarkFlagsMutuallyExclusive("sum", "by-day")
 	return cmd
+}
+
+// budgetByDay shows how a job's price moved as more was read; on a terminal it tells how far it is.
+func (c *command) budgetByDay(ctx context.Context, number string) error {
+	return c.withShop(ctx, func(s *shop) error {
+		job, err := s.job(ctx, number)
+		if err != nil {
+			return err
+		}
+		days, err := s.byDay(ctx, job, func(n, of int) { c.progress("planning day", n, of) })
+		if err != nil {
+			return err
+		}
+		if c.asJSON() {
+			return writeJSON(c.out, budgetDaysJSON{job.Number, days})
+		}
+		printBudgetDays(c.out, job, days)
+		return nil
+	})
 }
 
 // withPlan opens the shop, plans the job named (or the only one) and hands both on.
