@@ -4,13 +4,19 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 )
 
 var (
-	plainNumber   = regexp.MustCompile(`^[-+]?[0-9][0-9.,]*$|^[-+]?[.,][0-9]+$|^[-+]?[0-9]+/[0-9]+$`)
-	wholeNumber   = regexp.MustCompile(`^[-+]?[0-9]+$`)
-	startsNumeric = regexp.MustCompile(`^[-+]?[.,]?[0-9]`)
+	plainNumber   = onFirstUse(`^[-+]?[0-9][0-9.,]*$|^[-+]?[.,][0-9]+$|^[-+]?[0-9]+/[0-9]+$`)
+	wholeNumber   = onFirstUse(`^[-+]?[0-9]+$`)
+	startsNumeric = onFirstUse(`^[-+]?[.,]?[0-9]`)
 )
+
+// onFirstUse compiles a pattern when it is first asked for: a plugin that reads no typed words pays nothing for it.
+func onFirstUse(pattern string) func() *regexp.Regexp {
+	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(pattern) })
+}
 
 // ReadAsked reads what outwork must come back to: a range and its unit after what is measured, "M1 diameter 2.4790..2.4795 in", one end of
 // which may be left open, "runout ..0.002 in"; or a condition in words, judged when it is back. Errors are of code Invalid.
@@ -29,7 +35,7 @@ func ReadAsked(text string) (Asked, error) {
 	}
 	a := Asked{What: what}
 	unit := ""
-	if after = strings.TrimSpace(after); startsNumeric.MatchString(after) {
+	if after = strings.TrimSpace(after); startsNumeric().MatchString(after) {
 		r, err := ParseReading(after)
 		if err != nil {
 			return Asked{}, err
@@ -65,7 +71,7 @@ func readCondition(text string) (Asked, error) {
 	}
 	words := strings.Fields(text)
 	for i := range words {
-		if !startsNumeric.MatchString(words[i]) {
+		if !startsNumeric().MatchString(words[i]) {
 			continue
 		}
 		if r, err := ParseReading(strings.Join(words[i:], " ")); err == nil && r.Unit != "" {
@@ -79,11 +85,11 @@ func readCondition(text string) (Asked, error) {
 func lastNumber(text string) (what, number string) {
 	words := strings.Fields(text)
 	n := len(words)
-	if n == 0 || strings.HasSuffix(text, " ") || !plainNumber.MatchString(words[n-1]) {
+	if n == 0 || strings.HasSuffix(text, " ") || !plainNumber().MatchString(words[n-1]) {
 		return strings.Join(words, " "), ""
 	}
 	from := n - 1
-	if strings.Contains(words[n-1], "/") && n > 1 && wholeNumber.MatchString(words[n-2]) {
+	if strings.Contains(words[n-1], "/") && n > 1 && wholeNumber().MatchString(words[n-2]) {
 		from--
 	}
 	return strings.Join(words[:from], " "), strings.Join(words[from:], " ")

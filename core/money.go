@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"math"
 	"math/big"
-	"math/bits"
 	"strconv"
 	"strings"
 )
@@ -20,11 +19,16 @@ type Money struct {
 // maxMoneyDigits is how many digits an amount may have after the point.
 const maxMoneyDigits = 18
 
-// NewMoney reads a decimal text, such as 12.50 or -3, in a currency. An amount of more than some 18 digits is an error.
+// NewMoney reads a decimal text, such as 12.50 or -3, in a currency. An amount of more digits than can be worked with, some 18
+// with those of its currency, is an error.
 func NewMoney(number, code string) (Money, error) {
 	m, ok := parseMoney(number)
-	if m.code = code; !ok || !ValidCurrency(code) {
+	digits, known := CurrencyDigits(code)
+	if m.code = code; !ok || !known {
 		return Money{}, Errorf(Invalid, "write an amount like 12.50 and a currency like USD", "%q %q is not money", number, code)
+	}
+	if _, fits := m.withDigits(uint8(digits)); !fits {
+		return Money{}, Errorf(Invalid, "write an amount like 12.50", "%q %q is more than can be worked with", number, code)
 	}
 	return m, nil
 }
@@ -175,17 +179,33 @@ func (m Money) Cmp(o Money) (int, error) {
 	return a.Mul(a, ten(o.digits)).Cmp(b.Mul(b, ten(m.digits))), nil
 }
 
-// Mul gives the amount times a decimal text, with the digits of both.
+// Mul gives the amount times a decimal text, with the digits of both; where those have no room, with as many as have, halves
+// away from zero.
 func (m Money) Mul(factor string) (Money, error) {
 	f, ok := parseMoney(factor)
 	if !ok {
 		return Money{}, Errorf(Invalid, "write a number like 0.20", "%q is no number", factor)
 	}
-	high, low := bits.Mul64(magnitude(m.units), magnitude(f.units))
-	if high != 0 || low > math.MaxInt64 || m.digits+f.digits > maxMoneyDigits {
+	product, digits := new(big.Int).Mul(big.NewInt(m.units), big.NewInt(f.units)), int(m.digits)+int(f.digits)
+	spare := 0 // digits too many
+	for rest := new(big.Int).Set(product); !rest.IsInt64() || digits-spare > maxMoneyDigits; spare++ {
+		if spare == digits {
+			return Money{}, errMoneyRoom(m, f)
+		}
+		rest.Quo(rest, big.NewInt(10))
+	}
+	if spare > 0 {
+		scale := new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(spare)), nil)
+		half := new(big.Int).Quo(scale, big.NewInt(2))
+		if product.Sign() < 0 {
+			half.Neg(half)
+		}
+		product.Quo(product.Add(product, half), scale)
+	}
+	if !product.IsInt64() { // rounded up over the edge
 		return Money{}, errMoneyRoom(m, f)
 	}
-	return Money{m.units * f.units, m.digits + f.digits, m.code}, nil
+	return Money{product.Int64(), uint8(digits - spare), m.code}, nil
 }
 
 func magnitude(n int64) uint64 {

@@ -118,7 +118,7 @@ func TestMinorMoneyAgainstAnotherImplementation(t *testing.T) {
 }
 
 func TestWhatIsNoMoney(t *testing.T) {
-	for _, text := range []string{"", ".", "-", "1,50", "1e3", "12.50 USD", "NaN", "--1", "1.2.3", "١٢", "99999999999999999999", "0.1234567890123456789"} {
+	for _, text := range []string{"", ".", "-", "1,50", "1e3", "12.50 USD", "NaN", "--1", "1.2.3", "١٢", "99999999999999999999", "0.1234567890123456789", "100000000000000000"} {
 		_, err := core.NewMoney(text, "USD")
 		require.Equal(t, core.Invalid, core.ErrorCode(err), text)
 		require.ErrorContains(t, err, strconv.Quote(text))
@@ -137,6 +137,13 @@ func TestMoneyThatHasNoRoom(t *testing.T) {
 	require.Error(t, err)
 	_, err = most.Mul("2")
 	require.Error(t, err)
+	// A sum of ten thousand million dollars at 8.250000 per cent: more digits than there is room for, and not one of them lost that counts.
+	tax, err := core.MinorMoney(1_200_000_000_000, "USD").Mul("0.0825000000")
+	require.NoError(t, err)
+	require.Equal(t, int64(99_000_000_000), core.Minor(tax))
+	third, err := core.MinorMoney(-1, "USD").Mul("0.666666666666666667")
+	require.NoError(t, err)
+	require.Equal(t, "-0.006666666666666667", third.Number())
 	small, err := core.NewMoney("0.5", "JPY")
 	require.NoError(t, err)
 	_, err = most.Add(small)

@@ -94,12 +94,17 @@ type Delivery struct {
 // Kind is "delivery".
 func (d *Delivery) Kind() string { return "delivery" }
 
-// afterwards lists what may become of a purchase in each state. What went back is ordered anew, under a new number.
-var afterwards = map[string][]string{
-	PurchaseOrdered:  {PurchaseArrived, PurchaseWrong, PurchaseReturned},
-	PurchaseArrived:  {PurchaseWrong, PurchaseReturned},
-	PurchaseWrong:    {PurchaseArrived, PurchaseReturned},
-	PurchaseReturned: {},
+// afterwards lists what may become of a purchase in a state. What went back is ordered anew, under a new number.
+func afterwards(state string) []string {
+	switch state {
+	case PurchaseOrdered:
+		return []string{PurchaseArrived, PurchaseWrong, PurchaseReturned}
+	case PurchaseArrived:
+		return []string{PurchaseWrong, PurchaseReturned}
+	case PurchaseWrong:
+		return []string{PurchaseArrived, PurchaseReturned}
+	}
+	return nil
 }
 
 // Check refuses what was never ordered, and what cannot become of it any more. An exchange charge alone leaves it in its state.
@@ -112,7 +117,7 @@ func (d *Delivery) Check(s *Story) error {
 		return Errorf(Invalid, "use one of: "+strings.Join(PurchaseStates, ", "), "%q is no state of a purchase", d.State)
 	case d.State == p.State && !d.ExchangeBack:
 		return Errorf(Conflict, "nothing is to be done", "%s is %s already", p.ID, p.State)
-	case d.State != p.State && !slices.Contains(afterwards[p.State], d.State):
+	case d.State != p.State && !slices.Contains(afterwards(p.State), d.State):
 		return Errorf(Conflict, "order it anew: fettle buy "+s.Job.Number+" --for PART", "%s is %s: it cannot become %s", p.ID, p.State, d.State)
 	case d.State != p.State && (d.State == PurchaseWrong || d.State == PurchaseReturned) && blank(d.Why):
 		return Errorf(Invalid, "say what is wrong with it: --why WORDS", "no reason is given")

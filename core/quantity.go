@@ -3,6 +3,7 @@ package core
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -199,9 +200,36 @@ type ReadingContext struct {
 	Nominal        *float64 // for signed readings; nil if none is known
 }
 
-// usualOther names the unit that is most easily meant instead.
-var usualOther = map[string]string{"in": "mm", "mm": "in", "thou": "mm", "um": "thou", "lbf-in": "N m", "lbf-ft": "N m", "N m": "lbf-ft",
-	"psi": "kPa", "kPa": "psi", "bar": "psi", "degF": "degC", "degC": "degF", "lbf": "N", "N": "lbf", "g": "oz"}
+// usualOther names the unit that is most easily meant instead; "" if there is none.
+func usualOther(unit string) string {
+	switch unit {
+	case "in", "thou":
+		return "mm"
+	case "mm":
+		return "in"
+	case "um":
+		return "thou"
+	case "lbf-in", "lbf-ft":
+		return "N m"
+	case "N m":
+		return "lbf-ft"
+	case "psi":
+		return "kPa"
+	case "kPa", "bar":
+		return "psi"
+	case "degF":
+		return "degC"
+	case "degC":
+		return "degF"
+	case "lbf":
+		return "N"
+	case "N":
+		return "lbf"
+	case "g":
+		return "oz"
+	}
+	return ""
+}
 
 // Read turns a text into a quantity in the unit typed. A bare number takes the unit of the instrument that was named, else of the
 // check; without an instrument it must also be implausible in the other usual unit, otherwise it is asked back.
@@ -270,7 +298,7 @@ func (c ReadingContext) unitOf(r Reading, text string) (string, error) {
 	if c.InstrumentUnit == unit && fits(unit) {
 		return unit, nil // whoever names the instrument has said what it reads in
 	}
-	other := usualOther[unit]
+	other := usualOther(unit)
 	switch here, there := fits(unit), other != "" && r.Value != 0 && c.PlausibleLow != nil && fits(other); {
 	case here && !there:
 		return unit, nil
@@ -291,7 +319,8 @@ func (c ReadingContext) plausible(v float64, unit string) bool {
 	return err == nil && LessOrEqual(*c.PlausibleLow, x) && LessOrEqual(x, *c.PlausibleHigh)
 }
 
-var classWords = map[string]int{"none": 0, "light": 1, "repairable": 2, "past repair": 3}
+// classWords are the damage classes, by number.
+var classWords = []string{"none", "light", "repairable", "past repair"}
 
 // ReadValue reads what was typed for a check: a quantity, a count, a damage class, pass or fails, or why it was not read.
 // A blank is not a reading.
@@ -313,7 +342,7 @@ func ReadValue(check Check, c ReadingContext, text string) (Value, error) {
 		}
 		return Value{Kind: ValueCount, Count: n}, nil
 	case Judged:
-		if n, ok := classWords[s]; ok {
+		if n := slices.Index(classWords, s); n >= 0 {
 			return Value{Kind: ValueClass, Class: n}, nil
 		}
 		n, err := strconv.Atoi(strings.TrimSpace(strings.TrimPrefix(s, "class")))

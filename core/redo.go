@@ -5,7 +5,17 @@ import "math"
 // Wear to come and redoing (model 5).
 
 // Chances of failure within the horizon where no life is given, by grade (common practice, no source).
-var gradeChance = map[Grade]float64{WithinNew: .03, WornFit: .10, NearLimit: .30}
+func gradeChance(g Grade) (q float64, ok bool) {
+	switch g {
+	case WithinNew:
+		return .03, true
+	case WornFit:
+		return .10, true
+	case NearLimit:
+		return .30, true
+	}
+	return 0, false
+}
 
 // failChance is q: the chance that a part with wear w fails within the brief's horizon.
 func failChance(b Brief, life *Life, w *float64, g Grade, isNew bool) float64 {
@@ -13,7 +23,7 @@ func failChance(b Brief, life *Life, w *float64, g Grade, isNew bool) float64 {
 		if isNew {
 			return 0
 		}
-		if q, ok := gradeChance[g]; ok {
+		if q, ok := gradeChance(g); ok {
 			return q
 		}
 		return 1

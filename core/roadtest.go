@@ -161,7 +161,7 @@ func lastQuantity(text string) (string, Quantity, error) {
 	}
 	bare := false
 	for i := range words {
-		if !startsNumeric.MatchString(words[i]) {
+		if !startsNumeric().MatchString(words[i]) {
 			continue
 		}
 		r, err := ParseReading(strings.Join(words[i:], " "))
@@ -176,7 +176,7 @@ func lastQuantity(text string) (string, Quantity, error) {
 			return strings.Join(words[:i], " "), Quantity{Value: r.Value, Unit: r.Unit}, nil
 		}
 	}
-	if bare && slices.IndexFunc(words, startsNumeric.MatchString) == len(words)-1 {
+	if bare && slices.IndexFunc(words, startsNumeric().MatchString) == len(words)-1 {
 		return "", Quantity{}, Errorf(Invalid, `write the unit behind it: "oil pressure hot 45 psi"`, "%q: %s of what?", text, words[len(words)-1])
 	}
 	return strings.Join(words, " "), Quantity{}, nil

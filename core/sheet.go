@@ -239,12 +239,22 @@ type Override struct {
 }
 
 // originRank orders where a limit comes from: this job's, the unit's pack, the vehicle's pack, the sheet.
-var originRank = map[string]int{"job": 3, "unit": 2, "vehicle": 1}
+func originRank(origin string) int {
+	switch origin {
+	case "job":
+		return 3
+	case "unit":
+		return 2
+	case "vehicle":
+		return 1
+	}
+	return 0
+}
 
 // Rank orders overrides of one check, the larger wins: by origin, then the one for a position before the one for every position. It is 0 or
 // 1 for an origin that no override can have.
 func (o Override) Rank() int {
-	rank := 2 * originRank[o.Limit.Origin]
+	rank := 2 * originRank(o.Limit.Origin)
 	if o.Target.Position != "" {
 		rank++
 	}

@@ -26,20 +26,35 @@ const (
 var States = []string{StateEnquiry, StateArrived, StateStripAgreed, StateStripping, StateInspected, StateScopeOut, StateAgreed, StateInWork, StateWaiting,
 	StateBuilding, StateRoadTest, StateHandedOver, StateStopped}
 
-// follows lists what may come after each state, beside stopped (common practice, no source). What is stopped goes back to where it was.
-var follows = map[string][]string{
-	StateEnquiry:     {StateArrived, StateScopeOut},
-	StateArrived:     {StateStripAgreed, StateInspected, StateScopeOut},
-	StateStripAgreed: {StateStripping, StateInspected, StateScopeOut},
-	StateStripping:   {StateInspected, StateScopeOut},
-	StateInspected:   {StateStripAgreed, StateStripping, StateScopeOut},
-	StateScopeOut:    {StateStripAgreed, StateStripping, StateInspected, StateAgreed},
-	StateAgreed:      {StateScopeOut, StateInWork, StateWaiting, StateBuilding},
-	StateInWork:      {StateWaiting, StateBuilding, StateRoadTest},
-	StateWaiting:     {StateInWork, StateBuilding, StateRoadTest},
-	StateBuilding:    {StateInWork, StateWaiting, StateRoadTest},
-	StateRoadTest:    {StateInWork, StateWaiting, StateBuilding, StateHandedOver},
-	StateStopped:     {StateHandedOver},
+// follows lists what may come after a state, beside stopped (common practice, no source). What is stopped goes back to where it was.
+func follows(state string) []string {
+	switch state {
+	case StateEnquiry:
+		return []string{StateArrived, StateScopeOut}
+	case StateArrived:
+		return []string{StateStripAgreed, StateInspected, StateScopeOut}
+	case StateStripAgreed:
+		return []string{StateStripping, StateInspected, StateScopeOut}
+	case StateStripping:
+		return []string{StateInspected, StateScopeOut}
+	case StateInspected:
+		return []string{StateStripAgreed, StateStripping, StateScopeOut}
+	case StateScopeOut:
+		return []string{StateStripAgreed, StateStripping, StateInspected, StateAgreed}
+	case StateAgreed:
+		return []string{StateScopeOut, StateInWork, StateWaiting, StateBuilding}
+	case StateInWork:
+		return []string{StateWaiting, StateBuilding, StateRoadTest}
+	case StateWaiting:
+		return []string{StateInWork, StateBuilding, StateRoadTest}
+	case StateBuilding:
+		return []string{StateInWork, StateWaiting, StateRoadTest}
+	case StateRoadTest:
+		return []string{StateInWork, StateWaiting, StateBuilding, StateHandedOver}
+	case StateStopped:
+		return []string{StateHandedOver}
+	}
+	return nil
 }
 
 // Move takes a job to another state.
@@ -97,7 +112,7 @@ func (m *Move) fold(s *Story, at Stamp) {
 
 // Next lists the states that may follow the job's own.
 func (s *Story) Next() []string {
-	next := slices.Clone(follows[s.Job.State])
+	next := follows(s.Job.State)
 	switch {
 	case s.Job.State == StateStopped:
 		if was := s.StoppedAt(); was != "" {

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"maps"
 	"slices"
+	"sync"
 	"time"
 )
 
@@ -64,24 +65,26 @@ type Numbering interface {
 }
 
 // acts makes an empty act of each kind. The kinds are those of the book: never rename one.
-var acts = map[string]func() Act{
-	"move": func() Act { return &Move{} }, "arrival": func() Act { return &Arrival{} }, "agreement": func() Act { return &Agreement{} },
-	"tag": func() Act { return &Tag{} }, "step": func() Act { return &StepDone{} }, "hours": func() Act { return &Worked{} }, "timer": func() Act { return &Timer{} },
-	"outwork": func() Act { return &Outwork{} }, "received": func() Act { return &Received{} }, "purchase": func() Act { return &Purchase{} },
-	"delivery": func() Act { return &Delivery{} }, "surprise": func() Act { return &Surprise{} }, "change note": func() Act { return &Note{} },
-	"answer": func() Act { return &Answer{} }, "fit": func() Act { return &Fit{} }, "road test": func() Act { return &RoadTest{} },
-	"snag": func() Act { return &Snag{} }, "handover": func() Act { return &Handover{} }, "payment": func() Act { return &Payment{} },
-}
+var acts = sync.OnceValue(func() map[string]func() Act {
+	return map[string]func() Act{
+		"move": func() Act { return &Move{} }, "arrival": func() Act { return &Arrival{} }, "agreement": func() Act { return &Agreement{} },
+		"tag": func() Act { return &Tag{} }, "step": func() Act { return &StepDone{} }, "hours": func() Act { return &Worked{} }, "timer": func() Act { return &Timer{} },
+		"outwork": func() Act { return &Outwork{} }, "received": func() Act { return &Received{} }, "purchase": func() Act { return &Purchase{} },
+		"delivery": func() Act { return &Delivery{} }, "surprise": func() Act { return &Surprise{} }, "change note": func() Act { return &Note{} },
+		"answer": func() Act { return &Answer{} }, "fit": func() Act { return &Fit{} }, "road test": func() Act { return &RoadTest{} },
+		"snag": func() Act { return &Snag{} }, "handover": func() Act { return &Handover{} }, "payment": func() Act { return &Payment{} },
+	}
+})
 
 // IsAct reports whether entries of a kind are acts.
-func IsAct(kind string) bool { return acts[kind] != nil }
+func IsAct(kind string) bool { return acts()[kind] != nil }
 
 // ActKinds lists the kinds of act, sorted.
-func ActKinds() []string { return slices.Sorted(maps.Keys(acts)) }
+func ActKinds() []string { return slices.Sorted(maps.Keys(acts())) }
 
 // DecodeAct reads an act from the body of its entry.
 func DecodeAct(kind string, body []byte) (Act, error) {
-	empty := acts[kind]
+	empty := acts()[kind]
 	if empty == nil {
 		return nil, Errorf(Newer, "use the newer program", "the book has an entry of a kind that is not known here: %q", kind)
 	}

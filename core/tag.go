@@ -2,7 +2,6 @@ package core
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 )
@@ -69,7 +68,7 @@ const (
 // TagStates are all of them, in the order of a job.
 var TagStates = []string{TagOnVehicle, TagOff, "cleaned", "measured", "decided", TagOut, TagBack, TagBuilt, TagFitted, TagReturned, TagScrapped}
 
-var tagNumber = regexp.MustCompile(`^T-[0-9]{3,}(-[0-9]{2,})*$`)
+var tagNumber = onFirstUse(`^T-[0-9]{3,}(-[0-9]{2,})*$`)
 
 // Kind is "tag".
 func (t *Tag) Kind() string { return "tag" }
@@ -101,7 +100,7 @@ func (t *Tag) Check(s *Story) error {
 	}
 	was := s.Tag(t.ID)
 	switch {
-	case t.ID != "" && !tagNumber.MatchString(t.ID):
+	case t.ID != "" && !tagNumber().MatchString(t.ID):
 		return Errorf(Invalid, "write T-014, or T-014-03 for a part of it", "%q is no tag number", t.ID)
 	case t.Parent() != "" && s.Tag(t.Parent()) == nil:
 		return Errorf(NotFound, "tag the assembly first: fettle tag "+s.Job.Number, "there is no tag %s in %s for %s to be part of", t.Parent(), s.Job.Number, t.ID)
