@@ -11,11 +11,13 @@ type Named struct {
 	Assessor  Assessor
 }
 
-// Planner is the one place that is the journey: it holds the three interfaces, and Plan is five visible calls.
+// Planner is the one place that is the journey: it holds the three interfaces, and Plan is five visible calls. The Looker is for LookNext
+// alone.
 type Planner struct {
 	Assessors []Named
 	Decider   Decider
 	Budgeter  Budgeter
+	Looker    Looker
 }
 
 // PlanRequest is everything a plan is made from. The same request gives the same plan.

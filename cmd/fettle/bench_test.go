@@ -16,7 +16,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/fettle-tools/fettle/core"
-	"github.com/fettle-tools/fettle/core/budget"
 )
 
 // demoShop is a command in a demo shop of its own, with every subsystem that is built in.
@@ -133,12 +132,12 @@ func BenchmarkLook(b *testing.B) {
 				p := s.planner()
 				var looks []core.Look
 				for b.Loop() {
-					if looks, err = p.LookNext(ctx, of.req, budget.Simulator{}); err != nil {
+					if looks, err = p.LookNext(ctx, of.req); err != nil {
 						b.Fatal(err)
 					}
 				}
 				in := func(order func([]core.Look) []core.Look) []core.Look {
-					looks, err := p.LookInOrder(ctx, of.req, budget.Simulator{}, order)
+					looks, err := p.LookInOrder(ctx, of.req, order)
 					require.NoError(b, err)
 					return looks
 				}

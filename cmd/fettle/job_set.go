@@ -35,9 +35,8 @@ func (c *command) jobSetCommand() *cobra.Command {
 			})
 		},
 	}
-	j.define(cmd)
+	j.define(cmd.Flags())
 	cmd.Flags().StringVar(&title, "title", "", "`WHAT` the job is called")
-	_ = cmd.Flags().MarkHidden("unit")
 	return cmd
 }
 

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"github.com/fettle-tools/fettle/core"
 	"github.com/fettle-tools/fettle/core/config"
@@ -126,31 +127,41 @@ func (c *command) newJobCommand() *cobra.Command {
 				job.Number, job.Title, c.self(), strings.Join(s.names, ", ")))
 		},
 	}
-	j.define(cmd)
+	j.define(cmd.Flags())
+	cmd.Flags().StringArrayVar(&j.units, "unit", nil, "a unit that is there, `KIND[=NAME][:PACK]` like engine:d4-1959 or gearbox=spare; may be repeated")
 	return cmd
 }
 
 // jobFlags are what a job may be opened with.
 type jobFlags struct {
-	owner, vehicle, pack, extent string
-	stages                       string
-	units, names, apart          []string
-	use, stored, ran, worked     string
-	originality                  int
-	horizonKM, horizonYears      float64
-	serviceKM, ageYears          float64
+	owner, vehicle, pack, stages string
+	units, apart                 []string
+	briefFlags
 }
 
-func (j *jobFlags) define(cmd *cobra.Command) {
-	f := cmd.Flags()
+// briefFlags are how far it comes apart, what it is wanted for and how it has lived.
+type briefFlags struct {
+	extent                   string
+	names                    []string
+	use, stored, ran, worked string
+	originality              int
+	horizonKM, horizonYears  float64
+	serviceKM, ageYears      float64
+}
+
+// define adds the flags but for the units, which have a command of their own once a job is open.
+func (j *jobFlags) define(f *pflag.FlagSet) {
 	f.StringVar(&j.owner, "owner", "", "`NAME` of the owner")
 	f.StringVar(&j.vehicle, "vehicle", "", "`WHAT` stands in the yard; leave out for a unit on the bench")
 	f.StringVar(&j.pack, "pack", "", "`ID` of the vehicle's pack of sizes, limits and weights")
-	f.StringArrayVar(&j.units, "unit", nil, "a unit that is there, `KIND[=NAME][:PACK]` like engine:d4-1959 or gearbox=spare; may be repeated")
-	f.StringVar(&j.extent, "extent", core.ExtentAsNeeded, fmt.Sprintf("`HOW` far it comes apart: %q, %q, %q or %q", core.ExtentBareFrame, core.ExtentNamed, core.ExtentAsNeeded, core.ExtentBench))
-	f.StringArrayVar(&j.names, "name", nil, "`NAME` of a unit or subsystem that is to come apart; may be repeated")
 	f.StringArrayVar(&j.apart, "apart", nil, "a `STEP` of the strip plan that was done before it came; may be repeated")
 	f.StringVar(&j.stages, "stages", "", "the `STAGES` in which it is paid, in percents of the agreed sum: \"deposit 40, engine in 35, on handover 25\"; the usual ones if left out")
+	j.briefFlags.define(f)
+}
+
+func (j *briefFlags) define(f *pflag.FlagSet) {
+	f.StringVar(&j.extent, "extent", core.ExtentAsNeeded, fmt.Sprintf("`HOW` far it comes apart: %q, %q, %q or %q", core.ExtentBareFrame, core.ExtentNamed, core.ExtentAsNeeded, core.ExtentBench))
+	f.StringArrayVar(&j.names, "name", nil, "`NAME` of a unit or subsystem that is to come apart; may be repeated")
 	f.StringVar(&j.use, "use", "", "`WHAT` the owner wants it for")
 	f.IntVar(&j.originality, "originality", 0, "`LEVEL` 1 usable, 2 right to look at, 3 right type and dates, 4 keep what is old; 0 not said")
 	f.Float64Var(&j.horizonKM, "horizon-km", 20000, "`KM` it is to go before it may need opening again")

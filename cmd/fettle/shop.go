@@ -261,9 +261,9 @@ func (s *shop) addPacks(req *core.PlanRequest) error {
 	return nil
 }
 
-// planner holds the three interfaces; only here are they wired.
+// planner holds the interfaces; only here are they wired.
 func (s *shop) planner() *core.Planner {
-	p := &core.Planner{Decider: decide.Solver{}, Budgeter: budget.Simulator{}}
+	p := &core.Planner{Decider: decide.Solver{}, Budgeter: budget.Simulator{}, Looker: budget.Simulator{}}
 	for _, n := range s.names {
 		p.Assessors = append(p.Assessors, core.Named{Subsystem: n, Assessor: s.plugins.Assessor(n)})
 	}

@@ -132,10 +132,3 @@ func targets(places []string) []string {
 	}
 	return out
 }
-
-func shortList(xs []string, n int) string {
-	if len(xs) <= n {
-		return strings.Join(xs, ", ")
-	}
-	return fmt.Sprintf("%s and %d more", strings.Join(xs[:n], ", "), len(xs)-n)
-}
