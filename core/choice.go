@@ -144,7 +144,9 @@ type Choice struct {
 	FlipOn    string     `json:"flip_on,omitempty"`
 	Pinned    *Pin       `json:"pinned,omitempty"`
 	PinCosts  *Money     `json:"pin_costs,omitempty"` // over the unpinned optimum
-	Drags     []string   `json:"drags,omitempty"`     // what it opens or pays that others then have for nothing
+	Drags     []string   `json:"drags,omitempty"`     // parts whose labour is done with this one's, in whole or in part
+	Shared    *Shared    `json:"shared,omitempty"`    // the labour of it that is done once for it and for others; nil: none worth telling
+	Later     *Money     `json:"later,omitempty"`     // what it would cost to open it again later and replace it; nil for a part that needs no opening
 	States    []State    `json:"states,omitempty"`    // when undecided
 }
 

@@ -57,7 +57,12 @@ func (b *bench) choices(sel Selected, ch chances, pinCosts *Money) []Choice {
 
 func (b *bench) named(i int) Choice {
 	p := b.parts[i]
-	return Choice{Place: p.place, PartName: p.part.Name}
+	c := Choice{Place: p.place, PartName: p.part.Name}
+	if p.redo > 0 {
+		m := b.money(p.redo)
+		c.Later = &m
+	}
+	return c
 }
 
 // take fills in a remedy as chosen, with the findings' reasons before the remedy's own.
@@ -100,7 +105,6 @@ func (b *bench) choice(i int, sel Selected) Choice {
 		}
 	}
 	b.flip(&c, i, k, sel)
-	b.drags(&c, i, k, sel)
 	return c
 }
 
@@ -178,22 +182,6 @@ func (b *bench) flip(c *Choice, i, k int, sel Selected) {
 	}
 	m := b.money(b.sel.Operations[dearest].Cost + sel.Without[dearest] - sel.Value)
 	c.FlipPrice, c.FlipOn = &m, b.ops[dearest].op.Name
-}
-
-// drags names other parts whose remedies share this one's operations: done once.
-func (b *bench) drags(c *Choice, i, k int, sel Selected) {
-	mine := b.sel.Parts[i].Options[k].Operations
-	for j := range b.parts {
-		if j == i || sel.Choice[j] < 0 {
-			continue
-		}
-		for _, o := range b.sel.Parts[j].Options[sel.Choice[j]].Operations {
-			if slices.Contains(mine, o) {
-				c.Drags = append(c.Drags, b.parts[j].place.String())
-				break
-			}
-		}
-	}
 }
 
 // blockChoice explains a part that is not yet known, or is bound to one.

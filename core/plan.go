@@ -44,6 +44,7 @@ func (p *Planner) Plan(ctx context.Context, req PlanRequest) (Plan, error) {
 	}
 	due := bench.price(selected)
 	choices := bench.choices(selected, due.ch, p.pinCosts(ctx, bench, selected))
+	bench.share(due, choices)
 	order, more := bench.order(due, choices)
 	choices = append(choices, bench.followers(due)...)
 	budget, err := p.budget(ctx, bench, due, order)

@@ -90,8 +90,14 @@ func printWhy(w io.Writer, ch chain) {
 	if c.FlipPrice != nil {
 		t.add("turns at", fmt.Sprintf("%s %s for %s", amount(*c.FlipPrice), c.FlipPrice.CurrencyCode(), c.FlipOn))
 	}
+	if c.Shared != nil {
+		t.add("done once", sharedWords(*c.Shared))
+	}
 	if len(c.Drags) > 0 {
-		t.add("done once", "with "+shortList(targets(c.Drags), 4))
+		t.add("goes along", shortList(targets(c.Drags), 4)+": their labour is in this one's, in whole or in part")
+	}
+	if c.Later != nil && c.Kind != core.Reuse {
+		t.add("left till later", amount(*c.Later)+" to open it again and replace it then")
 	}
 	for i, l := range ch.Lines {
 		t.add(label(i, "price"), fmt.Sprintf("%s %s (from %s to %s)", amount(l.Amount), l.Name, amount(l.Low), amount(l.High)))
@@ -107,6 +113,15 @@ func label(i int, s string) string {
 		return s
 	}
 	return ""
+}
+
+// sharedWords says what is done once, and what that saves.
+func sharedWords(s core.Shared) string {
+	with := "with what is opened anyway"
+	if s.WithName != "" {
+		with = "with: " + s.WithName
+	}
+	return fmt.Sprintf("saves %s h %s (by itself %s h, here %s h more)", hoursShown(s.Saves()), with, hoursShown(s.Alone), hoursShown(s.Adds))
 }
 
 // newReasons are the choice's reasons beyond the condition's.
