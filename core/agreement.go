@@ -31,6 +31,7 @@ type Issued struct {
 	Lines      []Line    `json:"lines,omitempty"`      // of a scope: id, amount, places, what is behind
 	Total      Money     `json:"total,omitzero"`       // of a scope: with tax
 	Expected   Money     `json:"expected,omitzero"`    // of a scope: before tax
+	Left       []LeftPart `json:"left,omitempty"` // of a scope: parts left to keep within what may be spent
 	// Contingency of a scope: P80 less expected.
 	Contingency Money `json:"contingency,omitzero"`
 }

@@ -74,7 +74,7 @@ func assessUnit(ctx context.Context, n Named, req PlanRequest, u Unit, base desc
 		return s, notAssessed(n.Subsystem, u.ID, findingTargets(req, n.Subsystem, u.ID), err)
 	}
 	s.Sheet = sheet
-	s.Assessment, err = n.Assessor.Assess(ctx, AssessRequest{Unit: u.ID, Facts: s.Facts, Brief: req.Job.Brief,
+	s.Assessment, err = n.Assessor.Assess(ctx, AssessRequest{Unit: u.ID, Facts: s.Facts, Brief: req.Job.Brief.Of(n.Subsystem),
 		Overrides: s.Overrides, Findings: findingsOf(req, n.Subsystem, u.ID, first(req.Job, sheet.UnitKind) == u.ID)})
 	if err != nil {
 		s.Failed, s.Assessment = true, Assessment{}

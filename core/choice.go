@@ -150,9 +150,11 @@ type Choice struct {
 	States    []State    `json:"states,omitempty"`    // when undecided
 }
 
-// RunnerUp is the next best remedy and what it would cost more.
+// RunnerUp is the next best remedy and what it would cost more, risk counted in. Under a cap it may cost no more: then it is said what more it
+// risks.
 type RunnerUp struct {
 	Remedy    string `json:"remedy"`
 	Name      string `json:"name"`
 	CostsMore Money  `json:"costs_more"`
+	RisksMore *Money `json:"risks_more,omitempty"`
 }

@@ -12,20 +12,21 @@ import (
 const decideWithin = 5 * time.Second
 
 // decide asks the Decider.
-func (p *Planner) decide(ctx context.Context, b *bench) (Selected, error) {
+func (p *Planner) decide(ctx context.Context, sel Selection) (Selected, error) {
 	ctx, stop := context.WithTimeout(ctx, decideWithin)
 	defer stop()
-	return p.Decider.Decide(ctx, b.sel)
+	return p.Decider.Decide(ctx, sel)
 }
 
-// pinCosts is what the pins cost over the optimum without them, together; nil if there are none or it cannot be said.
+// pinCosts is what the pins cost over the optimum without them, together; nil if there are none or it cannot be said: the least risk within a
+// sum of money costs that sum with pins and without.
 func (p *Planner) pinCosts(ctx context.Context, b *bench, pinned Selected) *Money {
-	if !slices.ContainsFunc(b.parts, func(x benchPart) bool { return x.pin != nil }) {
+	if b.req.leaving || !slices.ContainsFunc(b.parts, func(x benchPart) bool { return x.pin != nil }) {
 		return nil
 	}
 	req := b.req
 	req.Job.Pins = nil
-	free, err := p.decide(ctx, newBench(req, b.sheets))
+	free, err := p.decide(ctx, newBench(req, b.sheets).sel)
 	if err != nil || !free.Proven {
 		return nil
 	}
@@ -71,6 +72,9 @@ func (b *bench) take(c *Choice, i, option int) {
 	r := p.options[option]
 	c.Kind, c.Remedy, c.Name = r.Kind, r.ID, r.Name
 	c.Reasons = append(slices.Clone(p.cond.Reasons), r.Why...)
+	if p.left == nil && r.Kind == LeftAsIs {
+		c.Reasons = append(c.Reasons, Reason{Text: "left as it is: no sound plan that costs as little carries less risk"})
+	}
 	if p.left != nil {
 		c.Reasons = append(c.Reasons, Reason{Text: "left as it is by the owner's word: " + p.left.Reason})
 		if p.part.SafetyCritical {
@@ -101,7 +105,12 @@ func (b *bench) choice(i int, sel Selected) Choice {
 		}
 		if at >= 0 {
 			r := b.parts[i].options[at]
-			c.RunnerUp = &RunnerUp{Remedy: r.ID, Name: r.Name, CostsMore: b.money(best - sel.Value)}
+			c.RunnerUp = &RunnerUp{Remedy: r.ID, Name: r.Name}
+			if more := b.money(best - sel.Value); b.req.leaving {
+				c.RunnerUp.RisksMore = &more
+			} else {
+				c.RunnerUp.CostsMore = more
+			}
 		}
 	}
 	b.flip(&c, i, k, sel)

@@ -107,6 +107,8 @@ func (c Choice) words() string {
 	switch {
 	case c.Kind == "":
 		return "not decided yet"
+	case c.Kind == LeftAsIs:
+		return "left as it is"
 	case c.Name == "":
 		return string(c.Kind)
 	}

@@ -20,7 +20,10 @@
 //	choice.go      the choice put as sums, and the answer
 //	selecting.go   assessments and prices laid out as those sums
 //	matching.go    matched sets, and remedies bound to one another
+//	settling.go    the choice made: the cheapest, or the least risk within what may be spent
+//	waiting.go     the longest wait weighed against money
 //	choosing.go    the answer put in words, with the reason for each
+//	sharing.go     the labour that is done once, and with which part
 //	price.go       what an operation or a step costs, from prices and rates
 //	outcomes.go    what the parts not yet seen may turn out to take
 //	due.go         how likely each operation and step falls due
@@ -31,6 +34,7 @@
 //	forecasting.go the forecast laid out for the Budgeter
 //	looking.go     what to look at next: what settles most of it for its minutes
 //	comparing.go   two plans, line by line
+//	weighing.go    what more money buys: less risk, or a shorter wait
 //	lifting.go     the steps in order, what they destroy, what they lift
 //	envelope.go    what is asked of a whole job whose sums are far from usual
 //	showing.go     what is shown beside: gauges, not seen, cautions, marks

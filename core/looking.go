@@ -73,12 +73,11 @@ func (p *Planner) LookNext(ctx context.Context, req PlanRequest) ([]Look, error)
 // LookInOrder is LookNext in another order, for comparison. order is given all looks in the order of the sheets.
 func (p *Planner) LookInOrder(ctx context.Context, req PlanRequest, order func([]Look) []Look) ([]Look, error) {
 	sheets, _ := p.assess(ctx, req)
-	b := newBench(req, sheets)
-	selected, err := p.decide(ctx, b)
+	s, err := p.settle(ctx, req, sheets)
 	if err != nil {
 		return nil, err
 	}
-	d := b.price(selected)
+	b, d := s.bench, s.due
 	seen := b.lookable(d)
 	looks, asked := b.looks(seen)
 	f := b.forecast(d)

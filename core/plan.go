@@ -31,21 +31,22 @@ type PlanRequest struct {
 	People      int     // hands present; 0: not said
 	Trials      int     // 0: the Budgeter's default
 	StripSpent  float64 // hours spent on steps that are done: in none of the plan's sums
+	leaving     bool    // ordinary parts may be left as they are
 }
 
 // Plan assesses, decides, prices, budgets and orders. Bad data and dead subsystems are problems in the plan; an error means that
 // no plan could be made.
 func (p *Planner) Plan(ctx context.Context, req PlanRequest) (Plan, error) {
 	sheets, problems := p.assess(ctx, req)
-	bench := newBench(req, sheets)
-	selected, err := p.decide(ctx, bench)
+	settled, err := p.settle(ctx, req, sheets)
 	if err != nil {
 		return Plan{}, err
 	}
-	due := bench.price(selected)
+	bench, selected, due := settled.bench, settled.sel, settled.due
 	choices := bench.choices(selected, due.ch, p.pinCosts(ctx, bench, selected))
 	bench.share(due, choices)
 	order, more := bench.order(due, choices)
+	order.Left = settled.left()
 	choices = append(choices, bench.followers(due)...)
 	budget, err := p.budget(ctx, bench, due, order)
 	if err != nil {
@@ -53,7 +54,12 @@ func (p *Planner) Plan(ctx context.Context, req PlanRequest) (Plan, error) {
 	}
 	plan := Plan{Job: req.Job, Sheets: sheets, Choices: choices, Budget: budget, WorkOrder: order, Findings: req.Findings,
 		Problems: slices.Concat(problems, bench.problems, more, markProblems(req), bench.tooFewHands(due), outsideEnvelope(req, order)), Steps: bench.plannedSteps(due),
-		Proof: Proof{Value: bench.money(selected.Value), Bound: bench.money(selected.Bound), Proven: selected.Proven, Width: selected.Width}}
+		Proof:  Proof{Value: bench.money(selected.Value), Bound: bench.money(selected.Bound), Proven: selected.Proven, Width: selected.Width, OfRisk: bench.req.leaving},
+		Within: settled.within, Wait: settled.wait}
+	if plan.Within != nil {
+		plan.Within.Enough = budget.Enough(plan.Within.Most)
+		plan.Problems = append(plan.Problems, plan.Within.problems()...)
+	}
 	plan.StripSpent = req.StripSpent
 	plan.Conditions = conditions(sheets)
 	plan.NotSeen = bench.notSeen(due, order)
@@ -79,6 +85,8 @@ type Plan struct {
 	Proof      Proof           `json:"proof"`
 	Cautions   []Caution       `json:"cautions"`
 	OldPrices  []string        `json:"old_prices"`                  // items whose price is older than PriceOldDays
+	Within     *Within         `json:"within,omitempty"`            // nil: the owner has not said what may be spent
+	Wait       *Wait           `json:"wait,omitempty"`              // nil: the owner has not said what a week is worth
 	StripSpent float64         `json:"strip_spent_hours,omitempty"` // on steps that are done: in none of the sums
 	Findings   []Finding       `json:"-"`
 }
@@ -152,4 +160,5 @@ type Proof struct {
 	Bound  Money `json:"bound"`
 	Proven bool  `json:"proven"`
 	Width  int   `json:"width"`
+	OfRisk bool  `json:"of_risk,omitempty"` // Value and Bound are of the risk alone: the least within what may be spent
 }

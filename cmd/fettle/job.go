@@ -101,6 +101,18 @@ func printJob(w io.Writer, j core.Job, papers []store.Paper, s *shop) {
 	}
 	t.add("extent", strings.TrimSpace(j.Extent.Kind+" "+strings.Join(j.Extent.Names, ", ")))
 	t.add("wanted for", j.Brief.Use)
+	if o := j.Brief.Originality; o > 0 {
+		t.add("originality", fmt.Sprintf("level %d", o))
+	}
+	for _, l := range j.Brief.OriginalityOf {
+		t.add("  "+l.Subsystem, fmt.Sprintf("level %d", l.Level))
+	}
+	if m := j.Brief.Most; m != nil {
+		t.add("at most", amount(*m)+" before tax")
+	}
+	if m := j.Brief.WeekWorth; m != nil {
+		t.add("a week less", "is worth "+amount(*m))
+	}
 	t.add("horizon", fmt.Sprintf("%s km or %s years", core.FormatNumber(j.Brief.HorizonKM), core.FormatNumber(j.Brief.HorizonYears)))
 	for _, p := range j.Payers {
 		share := p.Percent

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -112,7 +113,7 @@ func (c *command) newJobCommand() *cobra.Command {
 				return err
 			}
 			defer s.close()
-			job, err := j.job(args[0])
+			job, err := j.job(s, args[0])
 			if err != nil {
 				return err
 			}
@@ -145,6 +146,8 @@ type briefFlags struct {
 	names                    []string
 	use, stored, ran, worked string
 	originality              int
+	originalityOf            []string // SUBSYSTEM=LEVEL
+	most, weekWorth          string   // amounts; "" for none
 	horizonKM, horizonYears  float64
 	serviceKM, ageYears      float64
 }
@@ -164,6 +167,9 @@ func (j *briefFlags) define(f *pflag.FlagSet) {
 	f.StringArrayVar(&j.names, "name", nil, "`NAME` of a unit or subsystem that is to come apart; may be repeated")
 	f.StringVar(&j.use, "use", "", "`WHAT` the owner wants it for")
 	f.IntVar(&j.originality, "originality", 0, "`LEVEL` 1 usable, 2 right to look at, 3 right type and dates, 4 keep what is old; 0 not said")
+	f.StringArrayVar(&j.originalityOf, "originality-of", nil, "the level of one `SUBSYSTEM=LEVEL` that is to be kept otherwise, like body=3; may be repeated")
+	f.StringVar(&j.most, "most", "", "the most that may be spent, an `AMOUNT` before tax: the plan keeps to it, or says what would be enough; \"\" takes it back")
+	f.StringVar(&j.weekWorth, "week-worth", "", "what a week less of waiting for goods and work outside is worth, an `AMOUNT`; \"\" takes it back")
 	f.Float64Var(&j.horizonKM, "horizon-km", 20000, "`KM` it is to go before it may need opening again")
 	f.Float64Var(&j.horizonYears, "horizon-years", 10, "`YEARS` it is to last before it may need opening again")
 	f.StringVar(&j.stored, "stored", "", "`HOW` it stood: dry, damp, outdoors or water")
@@ -173,7 +179,36 @@ func (j *briefFlags) define(f *pflag.FlagSet) {
 	f.Float64Var(&j.ageYears, "age-years", 0, "`YEARS` since new or rebuilt, if known")
 }
 
-func (j *jobFlags) job(title string) (core.Job, error) {
+// wishes fills in what the owner would have otherwise than the cheapest sound plan has it.
+func (j *briefFlags) wishes(s *shop, b *core.Brief) (errs faults) {
+	for _, text := range j.originalityOf {
+		name, word, _ := strings.Cut(text, "=")
+		level, err := strconv.Atoi(word)
+		if err != nil || level < 1 || level > 4 {
+			errs = append(errs, core.Errorf(core.Invalid, "write it like body=3, the level 1 to 4", "--originality-of %q", text))
+			continue
+		}
+		errs = append(errs, known("--originality-of", name, s.names)...)
+		b.OriginalityOf = append(b.OriginalityOf, core.SubsystemLevel{Subsystem: name, Level: level})
+	}
+	for _, x := range []struct {
+		flag, text string
+		into       **core.Money
+	}{{"most", j.most, &b.Most}, {"week-worth", j.weekWorth, &b.WeekWorth}} {
+		m, err := s.typedAmountOr(x.flag, x.text)
+		if err == nil && m != nil && core.Minor(*m) <= 0 {
+			err = core.Errorf(core.Invalid, "write an amount above 0, or \"\" for none", "--%s %s", x.flag, x.text)
+		}
+		if err != nil {
+			errs = append(errs, err)
+			continue
+		}
+		*x.into = m
+	}
+	return errs
+}
+
+func (j *jobFlags) job(s *shop, title string) (core.Job, error) {
 	job := core.Job{Title: title, Owner: core.Party{Name: j.owner}, Extent: core.Extent{Kind: j.extent, Names: j.names, Apart: j.apart},
 		Brief: core.Brief{Use: j.use, Originality: j.originality, HorizonKM: j.horizonKM, HorizonYears: j.horizonYears, Stored: j.stored, Ran: j.ran, Worked: j.worked}}
 	var errs faults
@@ -195,6 +230,7 @@ func (j *jobFlags) job(title string) (core.Job, error) {
 	if j.originality < 0 || j.originality > 4 {
 		errs = append(errs, core.Errorf(core.Invalid, "write 1 to 4, or leave it out", "--originality %d", j.originality))
 	}
+	errs = append(errs, j.wishes(s, &job.Brief)...)
 	if j.extent == core.ExtentNamed && len(j.names) == 0 {
 		errs = append(errs, core.Errorf(core.Invalid, "name them with --name", "the extent names no unit and no subsystem"))
 	}

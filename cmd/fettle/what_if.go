@@ -105,7 +105,7 @@ func (w *supposed) request(ctx context.Context, s *shop, was core.Plan, flags *p
 func (w *supposed) supposedJob(ctx context.Context, s *shop, was core.Plan, flags *pflag.FlagSet) (core.Job, []string, error) {
 	job := was.Job
 	w.job.keep(flags.Changed, job)
-	changed, err := w.job.job(job.Title)
+	changed, err := w.job.job(s, job.Title)
 	if err != nil {
 		return job, nil, err
 	}

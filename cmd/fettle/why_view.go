@@ -82,7 +82,9 @@ func printWhy(w io.Writer, ch chain) {
 	for i, r := range newReasons(c, cond) {
 		t.add(label(i, "decided by"), r)
 	}
-	if c.RunnerUp != nil {
+	if c.RunnerUp != nil && c.RunnerUp.RisksMore != nil {
+		t.add("next best", fmt.Sprintf("%s would risk %s more within what may be spent", c.RunnerUp.Name, amount(*c.RunnerUp.RisksMore)))
+	} else if c.RunnerUp != nil {
 		t.add("next best", fmt.Sprintf("%s would cost %s more", c.RunnerUp.Name, amount(c.RunnerUp.CostsMore)))
 	} else if c.Kind != core.Undecided {
 		t.add("next best", "none: nothing else is open")

@@ -33,6 +33,7 @@ func (in Input) about() []Fact {
 	if h := horizon(j.Brief); h != "" {
 		facts = append(facts, Fact{"To last", h})
 	}
+	facts = append(facts, in.wishes()...)
 	return append(facts, Fact{"How far it comes apart", in.extent()})
 }
 
