@@ -175,6 +175,6 @@ func (w Within) problems() []Problem {
 	if w.Kept {
 		return nil
 	}
-	return []Problem{{Severity: SeverityError, Summary: "what may be spent, " + w.Most.Round().Number() + " before tax, is not enough: the least that makes it safe is " + w.LeastSafe.Number(),
+	return []Problem{{Severity: SeverityError, Summary: "what may be spent, " + w.Most.Round().Number() + " before tax, is not enough: the least with every safety item done is " + w.LeastSafe.Number(),
 		Next: "agree on more, or on a part that is left on the owner's word: fettle job leave"}}
 }

@@ -74,7 +74,7 @@ func TestNoSumLeavesASafetyCriticalPart(t *testing.T) {
 	for _, x := range p.Problems {
 		told = append(told, x.Summary)
 	}
-	require.Contains(t, told, "what may be spent, 1000.00 before tax, is not enough: the least that makes it safe is 1004.25")
+	require.Contains(t, told, "what may be spent, 1000.00 before tax, is not enough: the least with every safety item done is 1004.25")
 }
 
 // A pin holds within any sum, and so does the owner's word.

@@ -8,7 +8,7 @@ import (
 
 // Weighing is money against risk, and money against waiting: what a further sum buys.
 type Weighing struct {
-	// Risks are sound plans that cost more and risk less from one to the next. The first is the least that makes it safe, the last the
+	// Risks are sound plans that cost more and risk less from one to the next. The first is the least with every safety item done, the last the
 	// cheapest with its risk counted in.
 	Risks []Weighed `json:"risks"`
 	// Waits are the cheapest sound plans with ever shorter longest waits, the cheapest of all first.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"io"
 	"strings"
@@ -21,7 +22,7 @@ func (c *command) weighCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "weigh [JOB]",
 		Short: "What more money buys: less risk of doing it again, or a shorter wait",
-		Long: `Two lists of sound plans. Money against risk begins with the least that makes it safe: ordinary parts are left as they are, and no
+		Long: `Two lists of sound plans. Money against risk begins with the least with every safety item done: ordinary parts are left as they are, and no
 safety-critical part is. Every line below costs more, risks less, and says what is done for it. Money against waiting begins with the
 cheapest plan; every line below waits less for goods and work outside. An owner who has said what may be spent, or what a week is worth,
 gets a plan that keeps to it: fettle job set --most, --week-worth.`,
@@ -37,7 +38,7 @@ gets a plan that keeps to it: fettle job set --most, --week-worth.`,
 				if err != nil {
 					return err
 				}
-				w, err := s.planner().Weigh(cmd.Context(), req, func(n, of int) { c.progress("weighing plan", n, of) })
+				w, err := s.weigh(cmd.Context(), req)
 				if err != nil {
 					return err
 				}
@@ -53,6 +54,11 @@ gets a plan that keeps to it: fettle job set --most, --week-worth.`,
 	return cmd
 }
 
+// weigh lays money against risk and waiting; on a terminal it tells how far it is.
+func (s *shop) weigh(ctx context.Context, req core.PlanRequest) (core.Weighing, error) {
+	return s.planner().Weigh(ctx, req, func(n, of int) { s.c.progress("weighing plan", n, of) })
+}
+
 // fewParts is how many parts a line names unless all are asked for.
 const fewParts = 4
 
@@ -60,7 +66,7 @@ func printWeighing(w io.Writer, self string, job core.Job, g core.Weighing, all 
 	fmt.Fprintf(w, "%s  %s\n\nMONEY AGAINST RISK\n", job.Number, job.Title)
 	t := newTable(">total", ">more", ">risk", ">less", ">left", "for it")
 	for i, x := range g.Risks {
-		more, less, words := "", "", "the least that makes it safe"
+		more, less, words := "", "", "the least with every safety item done"
 		if i > 0 {
 			more, less, words = signed(x.More), amount(x.Less), differs(x.Differs, all)
 		}
@@ -86,28 +92,7 @@ func printWeighing(w io.Writer, self string, job core.Job, g core.Weighing, all 
 
 // differs names the parts that are decided otherwise, positions of a part together.
 func differs(list []core.ChoiceDifference, all bool) string {
-	type group struct {
-		name, now string
-		at        []string
-	}
-	var groups []group
-	for _, d := range list {
-		n := len(groups)
-		if n == 0 || groups[n-1].name != d.PartName || groups[n-1].now != d.Now {
-			groups = append(groups, group{name: d.PartName, now: d.Now})
-			n++
-		}
-		if d.Position != "" {
-			groups[n-1].at = append(groups[n-1].at, d.Position)
-		}
-	}
-	var words []string
-	for _, g := range groups {
-		words = append(words, strings.TrimSpace(g.name+" "+strings.Join(g.at, " "))+": "+g.now)
-	}
-	if len(words) == 0 {
-		return "the same parts, other work"
-	}
+	words := core.SayDifferences(list)
 	if !all && len(words) > fewParts {
 		return fmt.Sprintf("%s; and %d more", strings.Join(words[:fewParts], "; "), len(words)-fewParts)
 	}

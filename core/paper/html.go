@@ -212,6 +212,7 @@ func htmlGauges(b Gauges) []htmlGauge {
 type htmlCurve struct {
 	Drawn bool
 	Label string
+	Side  string
 	Path  string
 	Area  string
 	Marks []htmlMark
@@ -240,17 +241,21 @@ func htmlCurveOf(c Curve) htmlCurve {
 		}
 		fmt.Fprintf(&path, "%s%.1f %.1f", op, x+p.X*w, y+h-p.Y*h)
 	}
-	fmt.Fprintf(&path, "L%d %d", x+w, y)
-	out.Path = path.String()
-	out.Area = fmt.Sprintf("%sL%d %dL%.1f %dZ", out.Path, x+w, y+h, x+pl.Points[0].X*w, y+h)
+	end := pl.Points[len(pl.Points)-1]
+	if pl.RunsOn {
+		end.X = 1
+		fmt.Fprintf(&path, "L%d %.4g", x+w, y+h-end.Y*h)
+	}
+	out.Path, out.Side = path.String(), pl.Side
+	out.Area = fmt.Sprintf("%sL%.4g %dL%.1f %dZ", out.Path, x+end.X*w, y+h, x+pl.Points[0].X*w, y+h)
 	for _, m := range pl.Marks {
 		out.Marks = append(out.Marks, htmlMark{X: x + m.X*w, Y: y + h - m.Y*h, Name: m.Name, Text: m.Amount, Left: m.X > .8})
 	}
 	for _, t := range pl.Ticks {
 		out.Ticks = append(out.Ticks, htmlMark{X: x + t.X*w, Y: y + h, Text: t.Text})
 	}
-	for _, v := range []float64{0, .2, .5, .8, 1} {
-		out.Steps = append(out.Steps, htmlMark{X: x - 6, Y: y + h - v*h, Text: percent(v)})
+	for _, v := range pl.Levels {
+		out.Steps = append(out.Steps, htmlMark{X: x - 6, Y: y + h - v.Height*h, Text: v.Text})
 	}
 	return out
 }

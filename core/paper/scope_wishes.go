@@ -29,7 +29,7 @@ func keepsWithin(w core.Within) string {
 	s := withCode(w.Most) + " before tax. "
 	switch {
 	case !w.Kept:
-		s += "It is not enough: the least that makes it safe is " + withCode(w.LeastSafe) + ". "
+		s += "It is not enough: the least with every safety item done is " + withCode(w.LeastSafe) + ". "
 	case w.Left > 0:
 		s += "To keep to it " + leftParts(w.Left) + " left as found. "
 	default:
