@@ -8,6 +8,12 @@ import (
 	"sync"
 )
 
+// Assess asks the subsystems alone: what was found, without what it costs. A subsystem that failed stands there as such.
+func (p *Planner) Assess(ctx context.Context, req PlanRequest) []UnitSheet {
+	sheets, _ := p.assess(ctx, req)
+	return sheets
+}
+
 // assess asks every subsystem of the extent about every unit of its kind, side by side, and keeps the order.
 func (p *Planner) assess(ctx context.Context, req PlanRequest) ([]UnitSheet, []Problem) {
 	answers := make([][]UnitSheet, len(p.Assessors))

@@ -31,6 +31,7 @@ type shop struct {
 	plugins  *host.Host
 	names    []string // of the subsystems served, built-in ones first
 	log      *os.File
+	logger   *slog.Logger
 }
 
 // openShop opens the shop folder. Plugins start at their first call.
@@ -48,7 +49,7 @@ func (c *command) openShop(ctx context.Context) (*shop, error) {
 		s.close()
 		return nil, err
 	}
-	logger := s.openLog()
+	s.logger = s.openLog()
 	sum, err := c.builtInSum()
 	if err != nil {
 		s.close()
@@ -62,7 +63,7 @@ func (c *command) openShop(ctx context.Context) (*shop, error) {
 	for _, spec := range specs {
 		s.names = append(s.names, spec.Name)
 	}
-	if s.plugins, err = host.New(host.Config{Plugins: specs, Log: logger, Confiner: &host.Confiner{Path: c.builtInPath(), SHA256: sum}}); err != nil {
+	if s.plugins, err = host.New(host.Config{Plugins: specs, Log: s.logger, Confiner: &host.Confiner{Path: c.builtInPath(), SHA256: sum}}); err != nil {
 		s.close()
 		return nil, err
 	}

@@ -19,6 +19,7 @@
 //	curve.go       the budget curve, likewise
 //	pdf.go         PDF: pages, heads and feet; pdf_*.go a block kind each
 //	html.go        HTML: one self-contained page; html.tmpl and html.css
+//	screen.go      gauges and curves drawn for a page on a screen
 //
 // Nothing here reads a clock, a file or a map in its own order: the same input
 // gives the same document, and the same document the same bytes.

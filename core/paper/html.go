@@ -189,23 +189,27 @@ type htmlGauge struct {
 func htmlGauges(b Gauges) []htmlGauge {
 	var out []htmlGauge
 	for _, r := range b.Rows {
-		g := htmlGauge{GaugeRow: r}
-		if r.Gauge != nil {
-			g.Limit = limit(*r.Gauge)
-			if !r.Unseen {
-				g.Reading = reading(*r.Gauge)
-			}
-		}
-		if s, ok := shapeOf(r.Gauge); ok && !r.Unseen {
-			const w = 200
-			g.Drawn, g.Over, g.Under = true, s.Over, s.Under
-			g.Edge, g.At, g.From, g.To, g.Past = s.Limit*w, s.Reading*w, s.From*w, s.To*w, (1-s.Limit)*w
-			g.Whiskered = g.To-g.From > 1
-			g.New, g.LimitEnd = core.FormatNumber(r.Gauge.New), core.FormatNumber(r.Gauge.Limit)
-		}
-		out = append(out, g)
+		out = append(out, htmlGaugeOf(r))
 	}
 	return out
+}
+
+func htmlGaugeOf(r GaugeRow) htmlGauge {
+	g := htmlGauge{GaugeRow: r}
+	if r.Gauge != nil {
+		g.Limit = limit(*r.Gauge)
+		if !r.Unseen {
+			g.Reading = reading(*r.Gauge)
+		}
+	}
+	if s, ok := shapeOf(r.Gauge); ok && !r.Unseen {
+		const w = 200
+		g.Drawn, g.Over, g.Under = true, s.Over, s.Under
+		g.Edge, g.At, g.From, g.To, g.Past = s.Limit*w, s.Reading*w, s.From*w, s.To*w, (1-s.Limit)*w
+		g.Whiskered = g.To-g.From > 1
+		g.New, g.LimitEnd = core.FormatNumber(r.Gauge.New), core.FormatNumber(r.Gauge.Limit)
+	}
+	return g
 }
 
 // htmlCurve is the curve in units of its drawing: a frame of 560 by 200 at (60, 20).

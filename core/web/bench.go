@@ -1,0 +1,264 @@
+package web
+
+import (
+	"net/http"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/fettle-tools/fettle/core"
+)
+
+// benchesPage lists the subsystems of a job.
+type benchesPage struct {
+	frame
+	Subsystems []string
+}
+
+func (s *Server) showBenches(w http.ResponseWriter, r *http.Request) error {
+	story, err := s.Stories.Story(r.Context(), r.PathValue("job"))
+	if err != nil {
+		return err
+	}
+	names, err := s.Readings.Subsystems(r.Context(), story.Job.Number)
+	if err != nil {
+		return err
+	}
+	return s.show(w, http.StatusOK, "benches", benchesPage{s.jobFrame(r, "Bench", &story.Job), names})
+}
+
+// benchPage is one subsystem with all that is asked of it, in bench order.
+type benchPage struct {
+	frame
+	Subsystem   string // "gearbox" or "gearbox@gearbox-2"
+	SheetTitle  string
+	Failed      string // why it is not assessed; "" if it is
+	Parts       []benchPart
+	Cautions    []core.Caution
+	Instruments []core.Instrument
+	Read, Asked int
+}
+
+// benchPart is a part at a position, with its grade as it stands.
+type benchPart struct {
+	core.Place
+	Name      string
+	Safety    bool
+	Grade     string // in words; with how many are read where that matters
+	Why       string // what the governing check found
+	Gauge     *core.Gauge
+	Questions []question
+}
+
+// Anchor is the part's name within the page.
+func (p benchPart) Anchor() string { return strings.ReplaceAll(p.Target.String(), "/", "-") }
+
+// question is one check at one station: what to read, with what, against which limit, and what was read.
+type question struct {
+	core.Place
+	Part    string // its name
+	Check   core.Check
+	Station string
+	Limit   core.Limit
+	Nominal string // the figure that the last digits are typed against; "" if there is none
+	Direct  bool   // the page can work out by itself how far a reading is worn
+	Before  bool   // it can only be read before the unit comes apart
+	Answers []core.Finding
+}
+
+// Answered says what was read, the last first; both stand where two disagree.
+func (q question) Answered() string {
+	var words []string
+	for _, f := range slices.Backward(q.Answers) {
+		if s := f.AsTyped; !slices.Contains(words, s) {
+			words = append(words, s)
+		}
+	}
+	return strings.Join(words, " and ")
+}
+
+// Key names the question within its job.
+func (q question) Key() string {
+	return strings.Join([]string{q.Place.String(), q.Check.ID, q.Station}, " ")
+}
+
+// Ways are the answers that can be given by touching one, beside a number.
+func (q question) Ways() []string {
+	switch q.Check.Kind {
+	case core.Judged:
+		return []string{"class 0", "class 1", "class 2", "class 3"}
+	case core.GoNoGo:
+		return []string{"pass", "fails"}
+	}
+	return nil
+}
+
+// Numbers reports whether the answer is a number.
+func (q question) Numbers() bool {
+	switch q.Check.Kind {
+	case core.Measured, core.Derived, core.Counted:
+		return true
+	}
+	return false
+}
+
+func (s *Server) showBench(w http.ResponseWriter, r *http.Request) error {
+	ctx := r.Context()
+	story, err := s.Stories.Story(ctx, r.PathValue("job"))
+	if err != nil {
+		return err
+	}
+	sheet, findings, err := s.Readings.Bench(ctx, story.Job.Number, r.PathValue("subsystem"))
+	if err != nil {
+		return err
+	}
+	instruments, err := s.Readings.Instruments()
+	if err != nil {
+		return err
+	}
+	p := benchPage{frame: s.jobFrame(r, "Bench", &story.Job), Subsystem: r.PathValue("subsystem"), SheetTitle: sheet.Sheet.Title, Cautions: sheet.Sheet.Cautions, Instruments: instruments}
+	p.Title = sheet.Sheet.Title + ", " + story.Job.Number
+	p.fill(sheet, findings)
+	return s.show(w, http.StatusOK, "bench", p)
+}
+
+// fill lays the sheet out, with what was found.
+func (p *benchPage) fill(us core.UnitSheet, findings []core.Finding) {
+	if us.Failed {
+		p.Failed = "It is not assessed at present. What is read is kept and graded later."
+	}
+	for i := range us.Sheet.Parts {
+		part := &us.Sheet.Parts[i]
+		for _, t := range part.Targets() {
+			place := core.Place{Subsystem: us.Subsystem, Unit: us.Unit, Target: t}
+			b := benchPart{Place: place, Name: strings.TrimSpace(part.Name + " " + t.Position), Safety: part.SafetyCritical, Grade: "not graded yet"}
+			if k := slices.IndexFunc(us.Assessment.Conditions, func(c core.Condition) bool { return c.Target == t }); k >= 0 {
+				b.grade(us, part, us.Assessment.Conditions[k])
+			}
+			for _, c := range part.Checks {
+				b.ask(us, part, c, findings)
+			}
+			for _, q := range b.Questions {
+				p.Asked++
+				if len(q.Answers) > 0 {
+					p.Read++
+				}
+			}
+			if len(b.Questions) > 0 {
+				p.Parts = append(p.Parts, b)
+			}
+		}
+	}
+}
+
+// grade says how a part stands.
+func (b *benchPart) grade(us core.UnitSheet, part *core.Part, c core.Condition) {
+	b.Grade = c.Grade.String()
+	if c.Grade == core.NotSeen {
+		b.Grade = count(c.ReadingsTaken, "of", "of") + " " + count(c.ReadingsNeeded, "read", "read")
+	}
+	for _, reason := range c.Reasons {
+		if reason.Check == c.GoverningCheck {
+			b.Why = reason.Text
+			break
+		}
+	}
+	b.Gauge = core.GaugeOf(us, part, c)
+}
+
+// ask adds what a check asks, a question a station.
+func (b *benchPart) ask(us core.UnitSheet, part *core.Part, c core.Check, findings []core.Finding) {
+	if c.Kind == core.OneUse {
+		return
+	}
+	stations := c.Stations
+	if len(stations) == 0 {
+		stations = []string{""}
+	}
+	limit := core.LimitFor(c, b.Target, us.Overrides)
+	for _, station := range stations {
+		q := question{Place: b.Place, Part: b.Name, Check: c, Station: station, Limit: limit, Before: c.BeforeStrip,
+			Direct: c.Kind == core.Measured && c.Formula == ""}
+		if n := limit.Nominal(); n != nil && c.Kind == core.Measured {
+			q.Nominal = strconv.FormatFloat(*n, 'f', decimals(limit), 64)
+		}
+		for _, f := range findings {
+			if f.Target == b.Target && f.Check == c.ID && f.Station == station {
+				q.Answers = append(q.Answers, f)
+			}
+		}
+		b.Questions = append(b.Questions, q)
+	}
+}
+
+// decimals is how many figures after the point a limit is written with: those that a reading against it has.
+func decimals(l core.Limit) int {
+	most := 0
+	for _, v := range []*float64{l.NewLow, l.NewHigh, l.WearLow, l.WearHigh} {
+		if v != nil {
+			_, after, _ := strings.Cut(core.FormatNumber(*v), ".")
+			most = max(most, len(after))
+		}
+	}
+	return most
+}
+
+// asked is how a page is told of a question: enough to answer it without a signal.
+type asked struct {
+	Key        string     `json:"key"`
+	Subsystem  string     `json:"subsystem"`
+	Unit       string     `json:"unit"`
+	Part       string     `json:"part"`
+	Position   string     `json:"position"`
+	Check      string     `json:"check"`
+	Station    string     `json:"station"`
+	Name       string     `json:"name"` // as spoken: part, check, station
+	Kind       string     `json:"kind"`
+	Measure    string     `json:"measure"` // unit of measure of a bare number
+	Nominal    string     `json:"nominal,omitempty"`
+	New        [2]*number `json:"new"`
+	Wear       [2]*number `json:"wear"`
+	TwoSided   bool       `json:"two_sided,omitempty"`
+	Direct     bool       `json:"direct,omitempty"`
+	Instrument string     `json:"instrument,omitempty"`
+	Answered   string     `json:"answered,omitempty"`
+}
+
+type number = float64
+
+// Data is the page's questions for its script.
+func (p benchPage) Data() []asked {
+	var out []asked
+	for _, b := range p.Parts {
+		for _, q := range b.Questions {
+			name := q.Part + ", " + q.Check.Name
+			if q.Station != "" {
+				name += " at " + q.Station
+			}
+			out = append(out, asked{Key: q.Key(), Subsystem: q.Subsystem, Unit: q.Unit, Part: q.Place.Part, Position: q.Position, Check: q.Check.ID, Station: q.Station, Name: name,
+				Kind: string(q.Check.Kind), Measure: q.Check.Unit, Nominal: q.Nominal, New: [2]*number{q.Limit.NewLow, q.Limit.NewHigh}, Wear: [2]*number{q.Limit.WearLow, q.Limit.WearHigh},
+				TwoSided: q.Check.TwoSided, Direct: q.Direct, Instrument: q.Check.Instrument, Answered: q.Answered()})
+		}
+	}
+	return out
+}
+
+// typedAt reads the time that a device gives a reading; one that is no time, or lies ahead, is now.
+func (s *Server) typedAt(text string) time.Time {
+	now := s.Clock().UTC()
+	at, err := time.Parse(time.RFC3339, text)
+	if err != nil || at.After(now.Add(time.Minute)) {
+		return now
+	}
+	return at.UTC()
+}
+
+// With names the instruments for the page's script.
+func (p benchPage) With() []string {
+	var names []string
+	for _, i := range p.Instruments {
+		names = append(names, i.Name)
+	}
+	return names
+}
