@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/require"
 
 	"github.com/fettle-tools/fettle/core"
@@ -130,4 +131,31 @@ func TestThePagesSumsAreTheShops(t *testing.T) {
 	for _, c := range [][3]string{{"936", "1.9985", "1.9936"}, {"936", "2.0000", "1.9936"}, {"012", "1.9985", "2.0012"}, {"9990", "2.0000", "1.9990"}, {"5", "0.012", "0.015"}} {
 		require.Equal(t, c[2], js[string](s, fmt.Sprintf(`fettle.nearest(%q, %q)`, c[0], c[1])), c[0])
 	}
+}
+
+// Two devices read one part: neither reading is lost, and each shows both where they disagree.
+func TestTwoDevicesReadOnePart(t *testing.T) {
+	b := openBench(t, engineShop...)
+	one, other := b.device(390, 844), b.device(1280, 900)
+	const at = "/jobs/J-001/bench/bottom-end#bottom-end%40engine%2Fcrankpin%2FP1%20diameter%20FV"
+	const answer = `document.querySelector('[data-key="bottom-end@engine/crankpin/P1 diameter FV"] .answer').innerText`
+	for _, s := range []*device{one, other} {
+		s.open(at)
+		s.until(`document.querySelector('#pad .asks')?.innerText.includes('Crankpin P1, diameter at FV')`)
+	}
+	one.touch("9")
+	one.touch("9")
+	one.touch("0")
+	one.touch("Write down")
+	other.until(answer + ` === '1.9990 in'`) // nobody has touched that screen
+	// A calliper that types as a keyboard does.
+	other.do(chromedp.KeyEvent("1.9984"), chromedp.KeyEvent("\r"))
+	for _, s := range []*device{one, other} {
+		s.until(answer + ` === '1.9984 in and 1.9990 in'`)
+	}
+	require.Equal(t, []string{"crankpin/P1 diameter FV 1.9990 in", "crankpin/P1 diameter FV 1.9984 in"}, typed(b.live("J-001")))
+	// What the command writes down shows too; measured again, it stands in the place of both.
+	b.fettle("record", "J-001", "bottom-end crankpin P1 diameter FV 1.9987 in note again")
+	one.until(answer + ` === '1.9987 in'`)
+	require.Len(t, b.live("J-001"), 1)
 }

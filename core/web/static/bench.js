@@ -25,12 +25,17 @@
     return q.kind === 'counted' ? text : text + ' ' + q.measure;
   }
 
-  // worn is how far what is typed is worn, in words; "" where that is for the shop to say.
+  // wearOf is how far what is typed is worn; null where that is for the shop to say.
+  function wearOf(q) {
+    const m = q.direct && /^([0-9.]+) (\S+)$/.exec(full(q));
+    if (!m || m[2] !== q.measure) return null;
+    return fettle.wear(Number(m[1]), q.new, q.wear);
+  }
+
+  // worn says so in words.
   function worn(q) {
     if (!q.direct) return numbers(q) ? 'graded when it is back' : '';
-    const m = /^([0-9.]+) (\S+)$/.exec(full(q));
-    if (!m || m[2] !== q.measure) return '';
-    const w = fettle.wear(Number(m[1]), q.new, q.wear);
+    const w = wearOf(q);
     if (w === null) return '';
     if (w > 1) return 'past its limit';
     if (w > 0.5) return 'near its limit';
@@ -63,8 +68,29 @@
     }
     const ways = el('div', { className: 'ways' }, ...['could not reach', 'missing', 'not measured'].map((w) => key(w, () => write(w))),
       key('Undo', undo), key('Skip', () => go(next(at))));
-    const again = answered(q) ? el('p', { className: 'why' }, `Read: ${answered(q)}. What is written now stands beside it.`) : '';
-    pad.replaceChildren(el('p', { className: 'asks' }, q.name), again, ...(numbers(q) ? [tools(q)] : []), figure, keys, ways, name);
+    const again = answered(q) ? [el('p', { className: 'why' }, `Read: ${answered(q)}. What is written now stands ${note ? 'in its place' : 'beside it'}.`),
+      el('div', { className: 'ways' }, key(note ? 'Let both stand' : 'Put it in its place', () => { note = note ? '' : 'again'; draw(); }))] : [];
+    pad.replaceChildren(el('p', { className: 'asks' }, q.name), ...again, ...(numbers(q) ? [tools(q)] : []), figure, ...gauge(q), keys, ways, name);
+  }
+
+  // gauge moves the tick along the bar from new to the limit as digits are typed: the same bar as the shop's own.
+  function gauge(q) {
+    const w = wearOf(q);
+    if (w === null) return [];
+    const edge = 144; // of 200: where the limit stands
+    const at = Math.min(Math.max(w * edge, 0), 200);
+    const svg = document.createElementNS('http://www.w3.org/2000/svg', 'svg');
+    const add = (tag, props) => { const x = document.createElementNS(svg.namespaceURI, tag); for (const k in props) x.setAttribute(k, props[k]); svg.append(x); };
+    svg.setAttribute('viewBox', '-6 0 212 26');
+    svg.setAttribute('role', 'img');
+    svg.setAttribute('aria-label', worn(q));
+    add('rect', { x: 0, y: 7, width: edge, height: 14, fill: 'url(#wear)' });
+    add('rect', { x: edge, y: 7, width: 200 - edge, height: 14, fill: 'url(#past)' });
+    add('rect', { x: 0, y: 7, width: 200, height: 14, fill: 'none', stroke: '#1c1a18' });
+    add('path', { d: `M${edge} 4.5V23.5`, stroke: '#1c1a18', 'stroke-width': 1.4 });
+    add('path', { d: `M${at} 3V25`, stroke: '#fff', 'stroke-width': 5 });
+    add('path', { d: `M${at} 3V25`, stroke: '#1c1a18', 'stroke-width': 2.8 });
+    return [el('div', { className: 'gauge' }, svg)];
   }
 
   // tools lets the instrument be chosen; what was chosen last for a check's usual one stays.
