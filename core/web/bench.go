@@ -158,10 +158,12 @@ func (b *benchPart) grade(us core.UnitSheet, part *core.Part, c core.Condition) 
 	if c.Grade == core.NotSeen {
 		b.Grade = count(c.ReadingsTaken, "of", "of") + " " + count(c.ReadingsNeeded, "read", "read")
 	}
-	for _, reason := range c.Reasons {
-		if reason.Check == c.GoverningCheck {
-			b.Why = reason.Text
-			break
+	if c.Grade != core.WithinNew && c.Grade != core.NotSeen { // as new needs no reason, and what is to be read stands below
+		for _, reason := range c.Reasons {
+			if reason.Check == c.GoverningCheck {
+				b.Why = reason.Text
+				break
+			}
 		}
 	}
 	b.Gauge = core.GaugeOf(us, part, c)

@@ -49,8 +49,8 @@
     if (!q) return;
     const r = row(q);
     if (r) r.classList.add('now');
-    const name = el('label', {}, 'Who measures ', el('input', { name: 'by', value: fettle.by(), autocomplete: 'name' }));
-    name.querySelector('input').addEventListener('input', (e) => localStorage.setItem('by', e.target.value));
+    const name = el('input', { name: 'by', value: fettle.by(), autocomplete: 'name', placeholder: 'who measures', ariaLabel: 'Who measures' });
+    name.addEventListener('input', () => localStorage.setItem('by', name.value));
     const key = (label, does, cls) => { const b = el('button', { type: 'button', className: cls || '' }, label); b.addEventListener('click', does); return b; };
     const type = (s) => () => { text += s; typed(); };
     const shown = full(q) || (q.nominal ? q.nominal.replace(/\d(?=[^.]*$)/g, '_') : '');
@@ -70,7 +70,7 @@
       key('Undo', undo), key('Skip', () => go(next(at))));
     const again = answered(q) ? [el('p', { className: 'why' }, `Read: ${answered(q)}. What is written now stands ${note ? 'in its place' : 'beside it'}.`),
       el('div', { className: 'ways' }, key(note ? 'Let both stand' : 'Put it in its place', () => { note = note ? '' : 'again'; draw(); }))] : [];
-    pad.replaceChildren(el('p', { className: 'asks' }, q.name), ...again, ...(numbers(q) ? [tools(q)] : []), figure, ...gauge(q), keys, ways, name);
+    pad.replaceChildren(el('p', { className: 'asks' }, q.name), ...again, figure, ...gauge(q), keys, ways, el('div', { className: 'row' }, name, ...(numbers(q) ? [tools(q)] : [])));
   }
 
   // gauge moves the tick along the bar from new to the limit as digits are typed: the same bar as the shop's own.
