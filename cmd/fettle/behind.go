@@ -12,10 +12,14 @@ import (
 
 // behind is the shop as its pages see it. Plans and what the subsystems say are kept while the book does not change.
 type behind struct {
-	s     *shop
-	mu    sync.Mutex
-	plans map[string]kept[core.Plan]
-	seen  map[string]kept[core.UnitSheet]
+	s       *shop
+	mu      sync.Mutex
+	plans   map[string]kept[core.Plan]
+	stories map[string]kept[core.Story]
+	found   map[string]kept[[]core.Finding]
+	yard    map[string]kept[[]core.Story]
+	lists   map[string]kept[[]string]
+	seen    map[string]kept[core.UnitSheet]
 }
 
 // kept is what was worked out at a state of the book.
@@ -24,10 +28,14 @@ type kept[T any] struct {
 	value T
 }
 
-func (b *behind) Stories(ctx context.Context) ([]core.Story, error) { return b.s.book.Stories(ctx) }
+// Stories are those of all jobs. They are shared: nobody writes into them.
+func (b *behind) Stories(ctx context.Context) ([]core.Story, error) {
+	return keep(ctx, b, &b.yard, "", func() ([]core.Story, error) { return b.s.book.Stories(ctx) })
+}
 
+// Story is what happened to a job. It is shared: nobody writes into it.
 func (b *behind) Story(ctx context.Context, job string) (core.Story, error) {
-	return b.s.book.Story(ctx, job)
+	return keep(ctx, b, &b.stories, job, func() (core.Story, error) { return b.s.book.Story(ctx, job) })
 }
 
 func (b *behind) Changed(ctx context.Context) (int64, error) { return b.s.book.Changed(ctx) }
@@ -73,6 +81,10 @@ func keep[T any](ctx context.Context, b *behind, in *map[string]kept[T], key str
 
 // Subsystems lists those of a job, units of one kind beside one another.
 func (b *behind) Subsystems(ctx context.Context, number string) ([]string, error) {
+	return keep(ctx, b, &b.lists, number, func() ([]string, error) { return b.subsystems(ctx, number) })
+}
+
+func (b *behind) subsystems(ctx context.Context, number string) ([]string, error) {
 	job, err := b.s.book.Job(ctx, number)
 	if err != nil {
 		return nil, err
@@ -102,7 +114,7 @@ func (b *behind) Bench(ctx context.Context, number, subsystem string) (core.Unit
 	if err != nil {
 		return core.UnitSheet{}, nil, err
 	}
-	findings, err := b.s.book.Findings(ctx, number)
+	all, err := keep(ctx, b, &b.found, number, func() ([]core.Finding, error) { return b.s.book.Findings(ctx, number) })
 	if err != nil {
 		return core.UnitSheet{}, nil, err
 	}
@@ -110,9 +122,12 @@ func (b *behind) Bench(ctx context.Context, number, subsystem string) (core.Unit
 	if err != nil {
 		return sheet, nil, err
 	}
-	findings = slices.DeleteFunc(findings, func(f core.Finding) bool {
-		return f.Subsystem != sheet.Subsystem || f.Unit != sheet.Unit && f.Unit != ""
-	})
+	var findings []core.Finding
+	for _, f := range all {
+		if f.Subsystem == sheet.Subsystem && (f.Unit == sheet.Unit || f.Unit == "") {
+			findings = append(findings, f)
+		}
+	}
 	return sheet, findings, nil
 }
 

@@ -64,7 +64,7 @@ func TestACrankshaftIsReadByThePad(t *testing.T) {
 	s.until(`document.querySelectorAll('.waiting').length === 0 && document.getElementById('device').hidden`)
 	require.Equal(t, []string{"crankpin/P1 diameter FV 1.9976 in", "crankpin/P1 diameter FH -2 thou", "crankpin/P1 diameter RV could not reach"}, typed(b.live("J-001")))
 	s.touch("Undo")
-	s.until(`document.querySelector('[data-key="bottom-end@engine/crankpin/P1 diameter RV"] .answer').innerText === ''`)
+	s.until(`document.querySelector('[data-key="crankpin/P1 diameter RV"] .answer').innerText === ''`)
 	require.Len(t, b.live("J-001"), 2)
 }
 
@@ -76,7 +76,7 @@ func TestReadingsWaitForTheSignal(t *testing.T) {
 	s.until(`!document.getElementById('pad').hidden && navigator.serviceWorker.controller`)
 	s.reload()
 	s.until(`!document.getElementById('pad').hidden`)
-	asked := js[[]string](s, `JSON.parse(document.getElementById('questions').textContent).filter((q) => q.kind === 'measured').slice(0, 40).map((q) => q.key)`)
+	asked := js[[]string](s, `fettle.questions.filter((q) => q.kind === 'measured').slice(0, 40).map((q) => q.key)`)
 	require.Len(t, asked, 40)
 	b.stop()
 	s.reload()
@@ -85,12 +85,12 @@ func TestReadingsWaitForTheSignal(t *testing.T) {
 	for i, key := range asked {
 		quoted, err := json.Marshal(key)
 		require.NoError(t, err)
-		s.run(fmt.Sprintf(`document.querySelector('[data-key=' + JSON.stringify(%s) + '] a').click()`, quoted))
+		s.run(fmt.Sprintf(`document.querySelector('[data-key=' + JSON.stringify(%s) + '] .ask').click()`, quoted))
 		s.until(fmt.Sprintf(`document.querySelector('.now')?.dataset.key === %s`, quoted))
 		if i%3 == 2 {
 			s.touch("could not reach")
 		} else {
-			for _, digit := range js[string](s, fmt.Sprintf(`JSON.parse(document.getElementById('questions').textContent).find((q) => q.key === %s).nominal?.slice(-3) || ''`, quoted)) {
+			for _, digit := range js[string](s, fmt.Sprintf(`fettle.questions.find((q) => q.key === %s).nominal?.slice(-3) || ''`, quoted)) {
 				s.touch(string(digit))
 			}
 			s.touch(js[string](s, `document.querySelector('#pad output').innerText.trim() ? 'Write down' : 'not measured'`))
@@ -103,7 +103,7 @@ func TestReadingsWaitForTheSignal(t *testing.T) {
 	s.until(`document.getElementById('device').hidden`)
 	var got []string
 	for _, f := range b.live("J-001") {
-		got = append(got, strings.Join([]string{f.Place().String(), f.Check, f.Station}, " "))
+		got = append(got, strings.TrimRight(strings.Join([]string{f.Target.String(), f.Check, f.Station}, " "), " "))
 	}
 	require.Equal(t, want, got)
 }
@@ -138,7 +138,7 @@ func TestTwoDevicesReadOnePart(t *testing.T) {
 	b := openBench(t, engineShop...)
 	one, other := b.device(390, 844), b.device(1280, 900)
 	const at = "/jobs/J-001/bench/bottom-end#bottom-end%40engine%2Fcrankpin%2FP1%20diameter%20FV"
-	const answer = `document.querySelector('[data-key="bottom-end@engine/crankpin/P1 diameter FV"] .answer').innerText`
+	const answer = `document.querySelector('[data-key="crankpin/P1 diameter FV"] .answer').innerText`
 	for _, s := range []*device{one, other} {
 		s.open(at)
 		s.until(`document.querySelector('#pad .asks')?.innerText.includes('Crankpin P1, diameter at FV')`)

@@ -78,29 +78,9 @@ func (q question) Answered() string {
 	return strings.Join(words, " and ")
 }
 
-// Key names the question within its job.
+// Key names the question within its subsystem: "crankpin/P1 diameter FV".
 func (q question) Key() string {
-	return strings.Join([]string{q.Place.String(), q.Check.ID, q.Station}, " ")
-}
-
-// Ways are the answers that can be given by touching one, beside a number.
-func (q question) Ways() []string {
-	switch q.Check.Kind {
-	case core.Judged:
-		return []string{"class 0", "class 1", "class 2", "class 3"}
-	case core.GoNoGo:
-		return []string{"pass", "fails"}
-	}
-	return nil
-}
-
-// Numbers reports whether the answer is a number.
-func (q question) Numbers() bool {
-	switch q.Check.Kind {
-	case core.Measured, core.Derived, core.Counted:
-		return true
-	}
-	return false
+	return strings.TrimRight(strings.Join([]string{q.Target.String(), q.Check.ID, q.Station}, " "), " ")
 }
 
 func (s *Server) showBench(w http.ResponseWriter, r *http.Request) error {
@@ -206,44 +186,61 @@ func decimals(l core.Limit) int {
 	return most
 }
 
-// asked is how a page is told of a question: enough to answer it without a signal.
-type asked struct {
-	Key        string     `json:"key"`
-	Subsystem  string     `json:"subsystem"`
-	Unit       string     `json:"unit"`
-	Part       string     `json:"part"`
-	Position   string     `json:"position"`
-	Check      string     `json:"check"`
-	Station    string     `json:"station"`
-	Name       string     `json:"name"` // as spoken: part, check, station
-	Kind       string     `json:"kind"`
-	Measure    string     `json:"measure"` // unit of measure of a bare number
-	Nominal    string     `json:"nominal,omitempty"`
-	New        [2]*number `json:"new"`
-	Wear       [2]*number `json:"wear"`
-	TwoSided   bool       `json:"two_sided,omitempty"`
-	Direct     bool       `json:"direct,omitempty"`
-	Instrument string     `json:"instrument,omitempty"`
-	Answered   string     `json:"answered,omitempty"`
+// benchData is how a page is told what is asked: enough to answer it without a signal.
+type benchData struct {
+	Subsystem string     `json:"subsystem"`
+	Unit      string     `json:"unit"`
+	Parts     []partData `json:"parts"`
+	With      []string   `json:"with"` // the shop's instruments
+}
+
+type partData struct {
+	Part     string      `json:"part"`
+	Position string      `json:"position,omitempty"`
+	Name     string      `json:"name"`
+	Checks   []checkData `json:"checks"`
+}
+
+// checkData is a check of a part; of a measured one the page works out by itself how far a reading is worn.
+type checkData struct {
+	Check      string      `json:"check"`
+	Name       string      `json:"name"`
+	Kind       string      `json:"kind"`
+	Measure    string      `json:"measure,omitempty"` // unit of measure of a bare number
+	Nominal    string      `json:"nominal,omitempty"`
+	New        *[2]*number `json:"new,omitempty"` // low and high
+	Wear       *[2]*number `json:"wear,omitempty"`
+	Instrument string      `json:"instrument,omitempty"`
+	Stations   []string    `json:"stations,omitempty"`
 }
 
 type number = float64
 
 // Data is the page's questions for its script.
-func (p benchPage) Data() []asked {
-	var out []asked
-	for _, b := range p.Parts {
-		for _, q := range b.Questions {
-			name := q.Part + ", " + q.Check.Name
-			if q.Station != "" {
-				name += " at " + q.Station
-			}
-			out = append(out, asked{Key: q.Key(), Subsystem: q.Subsystem, Unit: q.Unit, Part: q.Place.Part, Position: q.Position, Check: q.Check.ID, Station: q.Station, Name: name,
-				Kind: string(q.Check.Kind), Measure: q.Check.Unit, Nominal: q.Nominal, New: [2]*number{q.Limit.NewLow, q.Limit.NewHigh}, Wear: [2]*number{q.Limit.WearLow, q.Limit.WearHigh},
-				TwoSided: q.Check.TwoSided, Direct: q.Direct, Instrument: q.Check.Instrument, Answered: q.Answered()})
-		}
+func (p benchPage) Data() benchData {
+	d := benchData{With: []string{}, Parts: []partData{}}
+	for _, i := range p.Instruments {
+		d.With = append(d.With, i.Name)
 	}
-	return out
+	for _, b := range p.Parts {
+		d.Subsystem, d.Unit = b.Subsystem, b.Unit
+		part := partData{Part: b.Part, Position: b.Position, Name: b.Name}
+		for _, q := range b.Questions {
+			n := len(part.Checks) - 1
+			if n < 0 || part.Checks[n].Check != q.Check.ID {
+				c := checkData{Check: q.Check.ID, Name: q.Check.Name, Kind: string(q.Check.Kind), Measure: q.Check.Unit, Nominal: q.Nominal, Instrument: q.Check.Instrument}
+				if q.Direct {
+					c.New, c.Wear = &[2]*number{q.Limit.NewLow, q.Limit.NewHigh}, &[2]*number{q.Limit.WearLow, q.Limit.WearHigh}
+				}
+				part.Checks, n = append(part.Checks, c), n+1
+			}
+			if q.Station != "" {
+				part.Checks[n].Stations = append(part.Checks[n].Stations, q.Station)
+			}
+		}
+		d.Parts = append(d.Parts, part)
+	}
+	return d
 }
 
 // typedAt reads the time that a device gives a reading; one that is no time, or lies ahead, is now.
@@ -254,13 +251,4 @@ func (s *Server) typedAt(text string) time.Time {
 		return now
 	}
 	return at.UTC()
-}
-
-// With names the instruments for the page's script.
-func (p benchPage) With() []string {
-	var names []string
-	for _, i := range p.Instruments {
-		names = append(names, i.Name)
-	}
-	return names
 }

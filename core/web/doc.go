@@ -7,6 +7,7 @@
 //	guard.go     what is refused before a page is asked: other sites, too much at once, no key
 //	page.go      a typed page, written by its template
 //	fault.go     what went wrong, in the same words as the command
+//	zip.go       what is sent is made small for a thin line
 //	live.go      pages that follow the book: another device's entry shows within a second
 //	words.go     sums, days and grades as a page says them
 //	NOUN.go      one page, or one thing that may be done: yard.go, vehicle.go, bench.go, reading.go ...

@@ -1,8 +1,10 @@
 package web
 
 import (
+	"compress/gzip"
 	"context"
 	"encoding/json"
+	"io"
 	"io/fs"
 	"net/http"
 	"net/http/httptest"
@@ -148,6 +150,20 @@ func TestReadingsAreTakenOneByOne(t *testing.T) {
 	require.NotEmpty(t, got.Readings[2].What)
 
 	require.Equal(t, 422, ask(t, "POST", "/jobs/J-001/readings", `{"readings":[{"colour":"red"}]}`, "Accept", "application/json").Code)
+}
+
+// What is sent is made small, and is the same when it is unpacked.
+func TestAPageIsSentSmall(t *testing.T) {
+	plain := ask(t, "GET", "/static/x/device.js", "")
+	small := ask(t, "GET", "/static/x/device.js", "", "Accept-Encoding", "gzip, br")
+	require.Equal(t, "gzip", small.Header().Get("Content-Encoding"))
+	require.Less(t, small.Body.Len(), plain.Body.Len()/2)
+	z, err := gzip.NewReader(small.Body)
+	require.NoError(t, err)
+	unpacked, err := io.ReadAll(z)
+	require.NoError(t, err)
+	require.Equal(t, plain.Body.String(), string(unpacked))
+	require.Equal(t, 404, ask(t, "GET", "/jobs/J-009", "", "Accept-Encoding", "gzip").Code)
 }
 
 // A file that a browser keeps for a year has its version in its address.

@@ -29,6 +29,11 @@ func (s *Server) routes() []route {
 // answer lets a handler give an error, which is told as a page, or as JSON to a script.
 func (s *Server) answer(r route) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, req *http.Request) {
+		if r.at != "GET /live" { // it is written line by line, for hours
+			var end func()
+			w, end = zipping(w, req)
+			defer end()
+		}
 		if err := r.to(w, req); err != nil {
 			s.tell(w, req, err)
 		}

@@ -3,7 +3,11 @@
   const pad = document.getElementById('pad');
   const data = document.getElementById('questions');
   if (!pad || !data) return;
-  const questions = JSON.parse(data.textContent) || [];
+  const sheet = JSON.parse(data.textContent);
+  const questions = sheet.parts.flatMap((p) => p.checks.flatMap((c) => (c.stations || ['']).map((station) => ({
+    ...c, station, part: p.part, position: p.position || '', subsystem: sheet.subsystem, unit: sheet.unit, direct: Boolean(c.wear),
+    name: `${p.name}, ${c.name}${station ? ' at ' + station : ''}`, key: [p.part + (p.position ? '/' + p.position : ''), c.check, station].join(' ').trimEnd(),
+  }))));
   const job = location.pathname.split('/')[2];
   document.body.classList.add('padded');
   let at = -1; // the question on the pad
@@ -15,6 +19,8 @@
   const row = (q) => document.querySelector(`[data-key="${CSS.escape(q.key)}"]`);
   const answered = (q) => { const r = row(q); const a = r && r.querySelector('.answer'); return a ? a.textContent.trim() : ''; };
   const numbers = (q) => ['measured', 'derived', 'counted'].includes(q.kind);
+
+  const draft = (q) => [job, q.subsystem, q.unit, q.key].join(' ');
 
   // full is what will be written down for what is typed.
   function full(q) {
@@ -95,13 +101,12 @@
 
   // tools lets the instrument be chosen; what was chosen last for a check's usual one stays.
   function tools(q) {
-    const list = JSON.parse(document.getElementById('instruments').textContent) || [];
-    const s = el('select', { ariaLabel: 'Read with' }, ...['', ...list].map((n) => el('option', { value: n, selected: n === instrument }, n || `read with: ${q.instrument || 'not said'}`)));
+    const s = el('select', { ariaLabel: 'Read with' }, ...['', ...sheet.with].map((n) => el('option', { value: n, selected: n === instrument }, n || `read with: ${q.instrument || 'not said'}`)));
     s.addEventListener('change', () => { instrument = s.value; localStorage.setItem('with ' + q.instrument, instrument); });
     return s;
   }
 
-  function typed() { fettle.typing(questions[at].key + ' ' + job, text || null); draw(); }
+  function typed() { fettle.typing(draft(questions[at]), text || null); draw(); }
 
   // next is the next question that is not answered, after one; itself where all are.
   function next(from) {
@@ -119,7 +124,7 @@
     if (at >= 0) {
       const q = questions[at];
       instrument = localStorage.getItem('with ' + q.instrument) || '';
-      text = (await fettle.typing(q.key + ' ' + job)) || '';
+      text = (await fettle.typing(draft(q))) || '';
       history.replaceState(null, '', '#' + encodeURIComponent(q.key));
       row(q)?.scrollIntoView({ block: 'center' });
     }
@@ -132,7 +137,7 @@
     if (!value) return;
     const r = row(q);
     if (r) { r.classList.add('waiting'); r.querySelector('.answer').textContent = value; }
-    await fettle.typing(q.key + ' ' + job, null);
+    await fettle.typing(draft(q), null);
     const { subsystem, unit, part, position, check, station } = q;
     const sent = fettle.reading(job, { subsystem, unit, part, position, check, station, value, instrument: numbers(q) ? instrument : '', note });
     const here = at;
@@ -167,7 +172,7 @@
     if (e.key === 'Backspace') { e.preventDefault(); text = text.slice(0, -1); typed(); }
   });
   document.getElementById('parts').addEventListener('click', (e) => {
-    const ask = e.target.closest('a.ask');
+    const ask = e.target.closest('.ask');
     if (ask) { e.preventDefault(); go(questions.findIndex((q) => q.key === ask.closest('[data-key]').dataset.key)); }
   });
   document.addEventListener('waiting', (e) => {
@@ -180,7 +185,9 @@
   });
   document.addEventListener('sent', () => fettle.refresh && fettle.refresh());
   document.addEventListener('followed', () => draw());
-  const asked = decodeURIComponent(location.hash.slice(1));
+  window.fettle = Object.assign(window.fettle || {}, { questions });
+  // The address names a question, its subsystem before it or not.
+  const asked = decodeURIComponent(location.hash.slice(1)).replace(`${sheet.subsystem}@${sheet.unit}/`, '').replace(`${sheet.subsystem}/`, '').trimEnd();
   const start = questions.findIndex((q) => q.key === asked);
   go(start >= 0 ? start : next(-1));
 })();
