@@ -7,6 +7,7 @@ import (
 	"log/slog"
 	"net"
 	"net/http"
+	"runtime/debug"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -36,6 +37,8 @@ page keeps while there is no answer is sent when there is one again.`,
 func (c *command) serve(ctx context.Context, s *shop, port int) error {
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
+	debug.SetGCPercent(80) // a command ends soon; this stays, beside a browser and a camera on a workshop's laptop
+	debug.SetMemoryLimit(96 << 20)
 	bench, err := web.New(ctx, s.webConfig())
 	if err != nil {
 		return err
