@@ -7,7 +7,6 @@ import (
 	"sync"
 
 	"github.com/fettle-tools/fettle/core"
-	"github.com/fettle-tools/fettle/core/store"
 )
 
 // behind is the shop as its pages see it. Plans and what the subsystems say are kept while the book does not change.
@@ -181,11 +180,8 @@ func (b *behind) Record(ctx context.Context, number string, typed []core.Typed) 
 	return errs, err
 }
 
-// Undo takes back the last finding.
-func (b *behind) Undo(ctx context.Context, job, by string) (string, error) {
-	u, err := b.s.book.Undo(ctx, job, by, store.KindFinding)
-	if err != nil {
-		return "", err
-	}
-	return u.Words(), nil
+// TakeBack takes one finding back.
+func (b *behind) TakeBack(ctx context.Context, job, by, reading string) error {
+	_, err := b.s.book.TakeBack(ctx, job, by, reading)
+	return err
 }

@@ -96,12 +96,11 @@ func (s *Server) record(r *http.Request, in []sent) ([]taken, error) {
 	return out, nil
 }
 
-// undoReading takes back the last reading.
-func (s *Server) undoReading(w http.ResponseWriter, r *http.Request) error {
-	words, err := s.Readings.Undo(r.Context(), r.PathValue("job"), s.By)
-	if err != nil {
+// takeBack takes one reading back: a device takes back what it wrote itself, not what another wrote since.
+func (s *Server) takeBack(w http.ResponseWriter, r *http.Request) error {
+	if err := s.Readings.TakeBack(r.Context(), r.PathValue("job"), s.By, r.PathValue("reading")); err != nil {
 		return err
 	}
-	writeJSON(w, http.StatusOK, map[string]string{"undone": words})
+	writeJSON(w, http.StatusOK, map[string]bool{"ok": true})
 	return nil
 }

@@ -16,7 +16,7 @@ func (s *Server) routes() []route {
 		{"GET /jobs/{job}/bench", s.showBenches},
 		{"GET /jobs/{job}/bench/{subsystem}", s.showBench},
 		{"POST /jobs/{job}/readings", s.takeReadings},
-		{"POST /jobs/{job}/undo", s.undoReading},
+		{"POST /jobs/{job}/readings/{reading}/back", s.takeBack},
 
 		{"GET /live", s.showLive},
 		{"GET /static/{version}/{file}", s.showStatic},

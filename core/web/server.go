@@ -30,8 +30,8 @@ type Readings interface {
 	Bench(ctx context.Context, job, subsystem string) (core.UnitSheet, []core.Finding, error)
 	// Record writes findings down, one by one: the error of each stands at its place, nil where it was taken or was there already.
 	Record(ctx context.Context, job string, typed []core.Typed) ([]error, error)
-	// Undo takes back the last reading that was written down, and says which.
-	Undo(ctx context.Context, job, by string) (string, error)
+	// TakeBack takes one reading back. It is NotFound if it does not stand any more.
+	TakeBack(ctx context.Context, job, by, reading string) error
 	Instruments() ([]core.Instrument, error)
 }
 

@@ -149,9 +149,17 @@
     }
   }
 
+  // undo takes back what this device wrote last, and asks it again.
   async function undo() {
-    const got = await fetch(`/jobs/${job}/undo`, { method: 'POST', headers: { Accept: 'application/json' } }).catch(() => null);
-    if (got && got.ok && fettle.refresh) fettle.refresh();
+    const last = await fettle.back(job);
+    if (!last) return;
+    const k = questions.findIndex((q) => ['subsystem', 'unit', 'part', 'position', 'check', 'station'].every((f) => q[f] === last[f]));
+    if (fettle.refresh) await fettle.refresh();
+    if (k >= 0) {
+      const r = row(questions[k]);
+      if (r && r.classList.contains('waiting')) { r.classList.remove('waiting'); r.querySelector('.answer').textContent = ''; }
+      await go(k);
+    }
   }
 
   // awake keeps the screen on while somebody measures.

@@ -56,7 +56,9 @@
 
   // reading keeps a reading on the device, then tries to send all there is.
   async function reading(job, r) {
-    await put({ job, reading: Object.assign({ id: id(), at: new Date().toISOString(), by: by() }, r) });
+    const kept = Object.assign({ id: id(), at: new Date().toISOString(), by: by() }, r);
+    await put({ job, reading: kept });
+    own(job, [...own(job), kept].slice(-50));
     if (navigator.storage && navigator.storage.persist) navigator.storage.persist();
     return send();
   }
@@ -97,6 +99,27 @@
     }
     if (refused.length === 0) document.dispatchEvent(new CustomEvent('sent'));
     return refused;
+  }
+
+  // own is what this device wrote of a job, the last last: what it may take back.
+  function own(job, list) {
+    if (list) localStorage.setItem('own ' + job, JSON.stringify(list));
+    return JSON.parse(localStorage.getItem('own ' + job) || '[]');
+  }
+
+  // back takes back what this device wrote last, whether it was sent or not, and gives it; null if there is nothing, or no signal to say so.
+  async function back(job) {
+    const last = own(job).pop();
+    if (!last) return null;
+    const here = (await waiting()).find((x) => x.reading && x.reading.id === last.id);
+    if (here) await drop(here.n);
+    else {
+      const got = await fetch(`/jobs/${encodeURIComponent(job)}/readings/${last.id}/back`, { method: 'POST', headers: { Accept: 'application/json' } }).catch(() => null);
+      if (!got || (!got.ok && got.status !== 404)) return null;
+    }
+    own(job, own(job).slice(0, -1));
+    await show();
+    return last;
   }
 
   // show says what is on this device only.
@@ -150,7 +173,7 @@
   }
 
   const by = () => localStorage.getItem('by') || '';
-  window.fettle = Object.assign(window.fettle || {}, { reading, send, waiting, typing, by, id });
+  window.fettle = Object.assign(window.fettle || {}, { reading, send, waiting, typing, by, id, back });
   opened.then((d) => { db = d; if (!d) untrusted = untrusted || true; show(); send(); });
   for (const e of ['online', 'focus']) window.addEventListener(e, () => send());
   document.addEventListener('signal', () => send());
