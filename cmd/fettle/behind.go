@@ -7,6 +7,7 @@ import (
 	"sync"
 
 	"github.com/fettle-tools/fettle/core"
+	"github.com/fettle-tools/fettle/core/web"
 )
 
 // behind is the shop as its pages see it. Plans and what the subsystems say are kept while the book does not change.
@@ -17,7 +18,7 @@ type behind struct {
 	stories map[string]kept[core.Story]
 	found   map[string]kept[[]core.Finding]
 	yard    map[string]kept[[]core.Story]
-	lists   map[string]kept[[]string]
+	lists   map[string]kept[[]web.Subsystem]
 	seen    map[string]kept[core.UnitSheet]
 }
 
@@ -79,12 +80,16 @@ func keep[T any](ctx context.Context, b *behind, in *map[string]kept[T], key str
 }
 
 // Subsystems lists those of a job, units of one kind beside one another.
-func (b *behind) Subsystems(ctx context.Context, number string) ([]string, error) {
-	return keep(ctx, b, &b.lists, number, func() ([]string, error) { return b.subsystems(ctx, number) })
+func (b *behind) Subsystems(ctx context.Context, number string) ([]web.Subsystem, error) {
+	return keep(ctx, b, &b.lists, number, func() ([]web.Subsystem, error) { return b.subsystems(ctx, number) })
 }
 
-func (b *behind) subsystems(ctx context.Context, number string) ([]string, error) {
+func (b *behind) subsystems(ctx context.Context, number string) ([]web.Subsystem, error) {
 	job, err := b.s.book.Job(ctx, number)
+	if err != nil {
+		return nil, err
+	}
+	found, err := b.findings(ctx, number)
 	if err != nil {
 		return nil, err
 	}
@@ -92,11 +97,29 @@ func (b *behind) subsystems(ctx context.Context, number string) ([]string, error
 	if err != nil {
 		return nil, err
 	}
-	var names []string
-	for _, s := range sheets {
-		names = append(names, benchName(s))
+	var list []web.Subsystem
+	for _, us := range sheets {
+		x := web.Subsystem{Name: benchName(us), Title: sheetTitle(us)}
+		x.Read, x.Asked = web.Questions(us, findingsOn(us, found))
+		list = append(list, x)
 	}
-	return names, nil
+	return list, nil
+}
+
+// findings are the live ones of a job.
+func (b *behind) findings(ctx context.Context, job string) ([]core.Finding, error) {
+	return keep(ctx, b, &b.found, job, func() ([]core.Finding, error) { return b.s.book.Findings(ctx, job) })
+}
+
+// findingsOn are those on one subsystem of one unit.
+func findingsOn(us core.UnitSheet, all []core.Finding) []core.Finding {
+	var out []core.Finding
+	for _, f := range all {
+		if f.Subsystem == us.Subsystem && (f.Unit == us.Unit || f.Unit == "") {
+			out = append(out, f)
+		}
+	}
+	return out
 }
 
 // benchName is a subsystem as it is addressed.
@@ -113,7 +136,7 @@ func (b *behind) Bench(ctx context.Context, number, subsystem string) (core.Unit
 	if err != nil {
 		return core.UnitSheet{}, nil, err
 	}
-	all, err := keep(ctx, b, &b.found, number, func() ([]core.Finding, error) { return b.s.book.Findings(ctx, number) })
+	all, err := b.findings(ctx, number)
 	if err != nil {
 		return core.UnitSheet{}, nil, err
 	}
@@ -121,13 +144,7 @@ func (b *behind) Bench(ctx context.Context, number, subsystem string) (core.Unit
 	if err != nil {
 		return sheet, nil, err
 	}
-	var findings []core.Finding
-	for _, f := range all {
-		if f.Subsystem == sheet.Subsystem && (f.Unit == sheet.Unit || f.Unit == "") {
-			findings = append(findings, f)
-		}
-	}
-	return sheet, findings, nil
+	return sheet, findingsOn(sheet, all), nil
 }
 
 // assess asks one subsystem alone.

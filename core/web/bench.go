@@ -13,7 +13,7 @@ import (
 // benchesPage lists the subsystems of a job.
 type benchesPage struct {
 	frame
-	Subsystems []string
+	Subsystems []Subsystem
 }
 
 func (s *Server) showBenches(w http.ResponseWriter, r *http.Request) error {
@@ -101,6 +101,13 @@ func (s *Server) showBench(w http.ResponseWriter, r *http.Request) error {
 	p.Title = sheet.Sheet.Title + ", " + story.Job.Number
 	p.fill(sheet, findings)
 	return s.show(w, http.StatusOK, "bench", p)
+}
+
+// Questions counts what a sheet asks of a unit, and how much of it is answered.
+func Questions(us core.UnitSheet, findings []core.Finding) (read, asked int) {
+	var p benchPage
+	p.fill(us, findings)
+	return p.Read, p.Asked
 }
 
 // fill lays the sheet out, with what was found.

@@ -69,9 +69,11 @@ func (s *shop) Story(ctx context.Context, job string) (core.Story, error) {
 	return all[0], nil
 }
 
-func (s *shop) Plan(context.Context, string) (core.Plan, error)        { return core.Plan{}, nil }
-func (s *shop) Changed(context.Context) (int64, error)                 { return s.changed, nil }
-func (s *shop) Subsystems(context.Context, string) ([]string, error)   { return []string{"gearbox"}, nil }
+func (s *shop) Plan(context.Context, string) (core.Plan, error) { return core.Plan{}, nil }
+func (s *shop) Changed(context.Context) (int64, error)          { return s.changed, nil }
+func (s *shop) Subsystems(context.Context, string) ([]Subsystem, error) {
+	return []Subsystem{{Name: "gearbox"}}, nil
+}
 func (s *shop) Instruments() ([]core.Instrument, error)                { return nil, nil }
 func (s *shop) TakeBack(context.Context, string, string, string) error { return nil }
 func (s *shop) Bench(context.Context, string, string) (core.UnitSheet, []core.Finding, error) {

@@ -24,8 +24,8 @@ type Plans interface {
 
 // Readings takes readings down and grades them.
 type Readings interface {
-	// Subsystems lists those of a job by name, "gearbox" or "gearbox@gearbox-2", in bench order.
-	Subsystems(ctx context.Context, job string) ([]string, error)
+	// Subsystems lists those of a job in bench order. What they are asked is theirs to say; one that does not answer is left out.
+	Subsystems(ctx context.Context, job string) ([]Subsystem, error)
 	// Bench is one subsystem of a job as it stands, with the findings on it, oldest first.
 	Bench(ctx context.Context, job, subsystem string) (core.UnitSheet, []core.Finding, error)
 	// Record writes findings down, one by one: the error of each stands at its place, nil where it was taken or was there already.
@@ -33,6 +33,13 @@ type Readings interface {
 	// TakeBack takes one reading back. It is NotFound if it does not stand any more.
 	TakeBack(ctx context.Context, job, by, reading string) error
 	Instruments() ([]core.Instrument, error)
+}
+
+// Subsystem is one bench of a job.
+type Subsystem struct {
+	Name        string // "gearbox", or "gearbox@gearbox-2"
+	Title       string
+	Read, Asked int // questions
 }
 
 // Changes counts what is written into the book, by whomever.
