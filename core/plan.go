@@ -16,6 +16,8 @@ type Planner struct {
 	Assessors []Named
 	Decider   Decider
 	Budgeter  Budgeter
+	// Timekeeper tells when the job may be done; nil: a plan says nothing of it.
+	Timekeeper Timekeeper
 }
 
 // PlanRequest is everything a plan is made from. The same request gives the same plan.
@@ -29,6 +31,8 @@ type PlanRequest struct {
 	People      int     // hands present; 0: not said
 	Trials      int     // 0: the Budgeter's default
 	StripSpent  float64 // hours spent on steps that are done: in none of the plan's sums
+	Pace        Pace    // hours a week of the bench; without them nothing is said of the finish
+	Begun       []Begun // lines of the order that are begun: they count for the finish alone
 }
 
 // Plan assesses, decides, prices, budgets and orders. Bad data and dead subsystems are problems in the plan; an error means that
@@ -44,14 +48,19 @@ func (p *Planner) Plan(ctx context.Context, req PlanRequest) (Plan, error) {
 	choices := bench.choices(selected, due.ch, p.pinCosts(ctx, bench, selected))
 	order, more := bench.order(due, choices)
 	choices = append(choices, bench.followers(due)...)
-	budget, err := p.budget(ctx, bench, due, order)
+	forecast := bench.forecast(due)
+	budget, err := p.budget(ctx, bench, forecast, order)
+	if err != nil {
+		return Plan{}, err
+	}
+	finish, err := p.finish(ctx, bench, due, forecast)
 	if err != nil {
 		return Plan{}, err
 	}
 	plan := Plan{Job: req.Job, Sheets: sheets, Choices: choices, Budget: budget, WorkOrder: order, Findings: req.Findings,
 		Problems: slices.Concat(problems, bench.problems, more, markProblems(req), bench.tooFewHands(due), outsideEnvelope(req, order)), Steps: bench.plannedSteps(due),
 		Proof: Proof{Value: bench.money(selected.Value), Bound: bench.money(selected.Bound), Proven: selected.Proven, Width: selected.Width}}
-	plan.StripSpent = req.StripSpent
+	plan.StripSpent, plan.Finish = req.StripSpent, finish
 	plan.Conditions = conditions(sheets)
 	plan.NotSeen = bench.notSeen(due, order)
 	plan.Cautions = bench.cautions(due)
@@ -77,6 +86,7 @@ type Plan struct {
 	Cautions   []Caution       `json:"cautions"`
 	OldPrices  []string        `json:"old_prices"`                  // items whose price is older than PriceOldDays
 	StripSpent float64         `json:"strip_spent_hours,omitempty"` // on steps that are done: in none of the sums
+	Finish     *Finish         `json:"finish,omitempty"`            // nil: nobody was asked, or the bench's hours a week are not known
 	Findings   []Finding       `json:"-"`
 }
 

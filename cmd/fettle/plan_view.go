@@ -22,6 +22,7 @@ type planJSON struct {
 	Steps      []core.PlannedStep   `json:"steps"`
 	Proof      core.Proof           `json:"proof"`
 	OldPrices  []string             `json:"old_prices"`
+	Finish     *core.Finish         `json:"finish,omitempty"`
 }
 
 type jobJSON struct {
@@ -37,7 +38,7 @@ func planToJSON(p core.Plan) planJSON {
 		p.Choices[i].Reasons = orEmpty(p.Choices[i].Reasons)
 	}
 	return planJSON{jobJSON{p.Job, len(p.Findings)}, orEmpty(p.Conditions), orEmpty(p.Choices), p.Budget, p.WorkOrder, orEmpty(p.NotSeen),
-		orEmpty(p.Problems), orEmpty(p.Steps), p.Proof, orEmpty(p.OldPrices)}
+		orEmpty(p.Problems), orEmpty(p.Steps), p.Proof, orEmpty(p.OldPrices), p.Finish}
 }
 
 func orEmpty[T any](xs []T) []T {
