@@ -118,3 +118,24 @@ func TestFinishByADay(t *testing.T) {
 	require.InDelta(t, 2, f.Weeks(time.Date(2026, 12, 9, 0, 0, 0, 0, zone), zone), 1e-12)
 	require.InDelta(t, -1./7, f.Weeks(time.Date(2026, 11, 24, 23, 0, 0, 0, zone), zone), 1e-12)
 }
+
+// By hand: the overhaul is back in week 4.4 and takes until 5.4; only then the pair is ordered, and it is here in week 8.4.
+func TestFinishOfWhatComesAfterOtherWork(t *testing.T) {
+	req, b := timed("grinding")
+	b.answer.Conditions[2].Grade, b.answer.Conditions[2].States = core.Failed, []core.State{{Chance: 1, Grade: core.Failed, Remedies: []string{"pair"}}}
+	b.answer.Operations[2].ID, b.answer.Remedies[4].Operations = "pair/gear", []string{"pair/gear"}
+	pair := &b.answer.Operations[2]
+	pair.Hours, pair.LeadWeeks = always(4), always(3)
+	require.InDelta(t, .4+4+1.3, finished(t, req, b).P50, .02)
+	pair.After = []string{"overhaul"}
+	f := finished(t, req, b)
+	require.InDelta(t, 5.4+3+.7, f.P50, .02)
+	require.Equal(t, "pair", f.HeldUp[0].Name)
+	// A ring is cut where it closes.
+	b.answer.Operations[0].After = []string{"pair"}
+	require.Positive(t, finished(t, req, b).P50)
+	b.answer.Operations[0].After = nil
+	// What is here waits for nothing more.
+	req.Begun = []core.Begun{{Line: "work:box@box:pair/gear", Ordered: true}}
+	require.InDelta(t, .4+4+1.3, finished(t, req, b).P50, .02)
+}

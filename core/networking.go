@@ -12,6 +12,7 @@ import (
 //   - What is sent out waits for the steps that lay it open, and for those of a set that goes out together.
 //   - Goods that are needed for certain are ordered today; what may be needed is ordered when the parts have been laid open.
 //   - What is out or on order is there on the day promised, or as much later as it usually may be.
+//   - What comes after other work waits until that is done, then goes out, is ordered or is begun.
 //   - Bench work on a part follows its wait. A step is refitted when the parts behind it are ready.
 func (b *bench) network(d *due, f Forecast) Network {
 	w := networkWriter{b: b, d: d, refits: make([]int, len(b.access.steps)), at: make([]int, len(b.access.steps))}
@@ -79,19 +80,57 @@ func (w *networkWriter) strip(order []int) {
 	}
 }
 
-// work lays out the operations that may fall due.
+// work lays out the operations that may fall due, each after those that it comes after. A ring of them is cut where it closes.
 func (w *networkWriter) work() {
-	for n := range w.b.ops {
-		if w.d.opDue[n] > 0 {
-			w.operation(n)
+	begun := make([]bool, len(w.b.ops))
+	at := make([]int, len(w.b.ops)) // in net.Work; -1 until it is there
+	for n := range at {
+		at[n] = -1
+	}
+	var visit func(n int)
+	visit = func(n int) {
+		if begun[n] || w.d.opDue[n] == 0 {
+			return
 		}
+		begun[n] = true
+		var before []int
+		for _, m := range w.earlier(n) {
+			if visit(m); at[m] >= 0 {
+				before = append(before, at[m])
+			}
+		}
+		at[n] = w.operation(n, before)
+	}
+	for n := range w.b.ops {
+		visit(n)
 	}
 }
 
-func (w *networkWriter) operation(n int) {
+// earlier lists the operations of the same sheet that one comes after, whatever their pieces.
+func (w *networkWriter) earlier(n int) []int {
+	o := w.b.ops[n]
+	if len(o.op.After) == 0 {
+		return nil
+	}
+	var out []int
+	for m, x := range w.b.ops {
+		if x.sheet == o.sheet && slices.Contains(o.op.After, kindOf(x.op)) {
+			out = append(out, m)
+		}
+	}
+	return out
+}
+
+// kindOf is an operation's id without the piece.
+func kindOf(o Operation) string {
+	kind, _, _ := strings.Cut(o.ID, "/")
+	return kind
+}
+
+func (w *networkWriter) operation(n int, before []int) int {
 	o := w.b.ops[n]
 	line := "work:" + o.key
-	x := NetworkWork{Cost: n, Hours: w.b.left(line, o.cost.Hours)}
+	x := NetworkWork{Cost: n, Hours: w.b.left(line, o.cost.Hours), Before: before}
 	sent := o.op.OutworkKind != "" || !o.op.Outwork.Empty()
 	reach, group, unread := w.reach(n)
 	x.Wait = o.cost.Lead
@@ -102,12 +141,10 @@ func (w *networkWriter) operation(n int) {
 		x.Off = w.places(append(reach, group...))
 	}
 	if wait, begun := w.b.promised(line, o.cost.Lead); begun {
-		x.Wait, x.Off = wait, nil
+		x.Wait, x.Off, x.Before = wait, nil, nil
 	}
 	if x.Wait != (Range3{}) {
-		s := w.b.sheets[o.sheet]
-		kind, _, _ := strings.Cut(o.op.ID, "/") // what is ordered alike comes together
-		x.WaitFor = "wait:" + opKey(s, kind)
+		x.WaitFor = "wait:" + opKey(w.b.sheets[o.sheet], kindOf(o.op)) // what is ordered alike comes together
 		plain, _, _ := strings.Cut(o.op.Name, " (")
 		x.Name = withKind(plain, o.op.OutworkKind)
 		if x.Wait != o.cost.Lead {
@@ -119,6 +156,7 @@ func (w *networkWriter) operation(n int) {
 	for _, s := range reach {
 		w.behind[s] = append(w.behind[s], at)
 	}
+	return at
 }
 
 func withKind(name, kind string) string {
