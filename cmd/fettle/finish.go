@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"sync"
 	"time"
 
 	"github.com/fettle-tools/fettle/core"
@@ -11,13 +12,19 @@ import (
 // planFinish plans a job and draws when it may be done. Where the settings do not say how many hours a week the bench has, nothing is said of
 // the finish.
 func (s *shop) planFinish(ctx context.Context, job core.Job) (core.Plan, error) {
+	var pace core.Pace
+	var paceErr error
+	var wg sync.WaitGroup // the other jobs are read beside this one
+	wg.Go(func() { pace, paceErr = s.pace(ctx, job) })
 	req, err := s.request(ctx, job)
+	wg.Wait()
+	if err == nil {
+		err = paceErr
+	}
 	if err != nil {
 		return core.Plan{}, err
 	}
-	if req.Pace, err = s.pace(ctx, job); err != nil {
-		return core.Plan{}, err
-	}
+	req.Pace = pace
 	p := s.planner()
 	p.Timekeeper = budget.Simulator{}
 	return p.Plan(ctx, req)

@@ -41,12 +41,13 @@ func (s Simulator) Finish(ctx context.Context, f core.Forecast, n core.Network) 
 	return net.spread(weeks, told), nil
 }
 
-// keeper works out the finish of a chunk of trials; each has its own room. What is not due in a trial has no hours there, and no release.
+// keeper works out the finish of a chunk of trials; each has its own room. What is not due in a trial has no hours there, and a release of 0.
 type keeper struct {
 	*worker
 	net     *network
 	strip   amounts   // hours of all steps
 	done    []amounts // by step: the hours of the bench up to its end
+	due     [][]uint8 // by work: the trials in which it falls due
 	hours   []amounts // by work
 	all     amounts   // hours of all of it
 	scored  []amounts // by what is waited for
@@ -57,7 +58,8 @@ type keeper struct {
 	finish  amounts   // weeks
 	held    causes    // the work whose wait the finish waits for
 	without amounts   // weeks: the finish if that were not waited for
-	queue   []begins  // of one trial
+	queue   []begins
+	queues  [chunkSize][]begins // by trial
 }
 
 // causes are indices of work by trial; nothing is none.
@@ -81,7 +83,7 @@ type begins struct {
 
 func newKeeper(n *network) *keeper {
 	size := len(n.work)
-	return &keeper{worker: newWorker(n.model), net: n, done: make([]amounts, len(n.strip)), hours: make([]amounts, size), scored: make([]amounts, len(n.waits)),
+	return &keeper{worker: newWorker(n.model), net: n, done: make([]amounts, len(n.strip)), due: make([][]uint8, size), hours: make([]amounts, size), scored: make([]amounts, len(n.waits)),
 		wait: make([]amounts, size), begun: make([]amounts, size), release: make([]amounts, size), cause: make([]causes, size), queue: make([]begins, 0, size)}
 }
 
@@ -139,8 +141,7 @@ func (k *keeper) drawStrip() {
 
 // drawWork draws hours, and waits: what is waited for together has one draw, correlated with the lines as they are with one another.
 func (k *keeper) drawWork() {
-	every := k.trials[:0]
-	every = (&k.worker.all).list(every)
+	every := k.worker.all.list(k.trials[:0])
 	for i := range k.net.waits {
 		k.score(k.net.waits[i].stream, every)
 		k.scored[i] = k.scores
@@ -148,16 +149,14 @@ func (k *keeper) drawWork() {
 	k.all = amounts{}
 	for i := range k.net.work {
 		w := &k.net.work[i]
+		k.due[i] = k.paid[w.cost].list(k.due[i][:0])
 		k.spent(&w.timed, &k.hours[i])
-		for t, h := range &k.hours[i] {
-			k.all[t] += h
-		}
-		if w.waiting < 0 {
-			continue
-		}
-		scores := &k.scored[w.waiting]
-		for t := range k.n {
-			k.wait[i][t] = w.wait.at(scores[t])
+		k.release[i] = amounts{}
+		for _, t := range k.due[i] {
+			k.all[t] += k.hours[i][t]
+			if w.waiting >= 0 {
+				k.wait[i][t] = w.wait.at(k.scored[w.waiting][t])
+			}
 		}
 	}
 }
@@ -167,21 +166,20 @@ func (k *keeper) lay(skipped *causes) {
 	pace := k.net.pace
 	for i := range k.net.work {
 		w := &k.net.work[i]
-		due := &k.paid[w.cost]
-		release, begun, cause := &k.release[i], &k.begun[i], &k.cause[i]
-		*release, *begun, *cause = amounts{}, amounts{}, noCause
+		release, begun, cause, due := &k.release[i], &k.begun[i], &k.cause[i], k.due[i]
+		for _, t := range due {
+			begun[t], release[t], cause[t] = 0, k.strip[t], nothing
+		}
 		for _, s := range w.off {
-			for t, h := range &k.done[s] {
-				begun[t] = max(begun[t], h)
+			done := &k.done[s]
+			for _, t := range due {
+				begun[t] = max(begun[t], done[t])
 			}
 		}
-		for t := range k.n {
-			if !due.has(t) {
-				continue
-			}
+		for _, t := range due {
 			why := int32(nothing)
 			if len(w.before) > 0 {
-				if h, held := k.together(w.before, t); h > begun[t] {
+				if h, held := k.together(w.before, int(t)); h > begun[t] {
 					begun[t], why = h, held
 				}
 			}
@@ -189,12 +187,15 @@ func (k *keeper) lay(skipped *causes) {
 			if w.waiting >= 0 && skipped[t] != int32(w.waiting) {
 				at, why = pace.by(pace.weeks(at)+k.wait[i][t]), int32(i)
 			}
-			if release[t] = k.strip[t]; at > release[t] {
+			if at > release[t] {
 				release[t], cause[t] = at, why
 			}
-			for _, u := range w.under {
-				if k.release[u][t] > release[t] {
-					release[t], cause[t] = k.release[u][t], k.cause[u][t]
+		}
+		for _, u := range w.under {
+			above, whys := &k.release[u], &k.cause[u]
+			for _, t := range due {
+				if above[t] > release[t] {
+					release[t], cause[t] = above[t], whys[t]
 				}
 			}
 		}
@@ -214,16 +215,19 @@ func (k *keeper) together(work []int, t int) (at float64, held int32) {
 
 // end works out when each trial is done, in weeks, and what it waits for.
 func (k *keeper) end(finish *amounts, held *causes) {
-	*held = noCause
-	for t := range k.n {
-		k.queue = k.queue[:0]
-		for i := range k.net.work {
-			if at := k.release[i][t]; at > k.strip[t] {
-				k.queue = append(k.queue, begins{at, k.hours[i][t], k.cause[i][t]})
+	for t := range k.queues {
+		k.queues[t] = k.queues[t][:0]
+	}
+	for i := range k.net.work {
+		for _, t := range k.due[i] {
+			if at := k.release[i][t]; at > k.strip[t] { // all else is in the hours that are known
+				k.queues[t] = append(k.queues[t], begins{at, k.hours[i][t], k.cause[i][t]})
 			}
 		}
+	}
+	for t := range k.n {
 		var at float64
-		at, held[t] = longest(k.queue, k.strip[t]+k.all[t], nothing)
+		at, held[t] = longest(k.queues[t], k.strip[t]+k.all[t], nothing)
 		finish[t] = k.net.pace.weeks(at)
 	}
 }

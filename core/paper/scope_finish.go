@@ -56,7 +56,9 @@ func (in Input) finishFact() Fact {
 }
 
 // doneAbout is the day so many weeks after the finish's.
-func (in Input) doneAbout(weeks float64) string { return in.Plan.Finish.Day(weeks, in.zone()).Format("2 January 2006") }
+func (in Input) doneAbout(weeks float64) string {
+	return in.Plan.Finish.Day(weeks, in.zone()).Format("2 January 2006")
+}
 
 // wholeWeeks writes weeks, a part of a week counted as one.
 func wholeWeeks(w float64) string { return count(int(math.Ceil(w-core.Slack)), "week") }
