@@ -32,6 +32,8 @@
 //	budget.go      what the whole may cost: a distribution, not a number
 //	enough.go      the chance that a sum is enough
 //	forecasting.go the forecast laid out for the Budgeter
+//	finish.go      when the job may be done: a distribution, not a date
+//	networking.go  how long all of it takes and what it waits for, laid out for the Timekeeper
 //	looking.go     what to look at next: what settles most of it for its minutes
 //	comparing.go   two plans, line by line
 //	weighing.go    what more money buys: less risk, or a shorter wait
@@ -52,6 +54,7 @@
 //	arrival.go     what came
 //	arrival_list.go what is photographed as found, and what is asked
 //	underway.go    what has happened laid over what a plan is made from
+//	begun.go       what is out, on order or worked on, and the hours left
 //	tag.go         what is off, where it lies, what goes with it
 //	tag_words.go   fasteners and shims as they are written
 //	stripping.go   steps done, undone, skipped
@@ -77,6 +80,6 @@
 //	closing.go     what was done and what was not, against what was agreed
 //
 // core imports the standard library and the money library alone. It declares
-// three interfaces, Assessor, Decider and Budgeter; Planner holds them and only
-// the command wires them.
+// three interfaces, Assessor, Decider and Budgeter, and a fourth, Timekeeper, for
+// those who ask for the finish; Planner holds them and only the command wires them.
 package core

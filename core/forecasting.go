@@ -126,8 +126,8 @@ func (b *bench) forecastBlock(blk Block, stripAt, refitAt int) ForecastBlock {
 }
 
 // budget asks the Budgeter and puts its answer beside the order's total.
-func (p *Planner) budget(ctx context.Context, b *bench, d *due, w WorkOrder) (Budget, error) {
-	s, err := p.Budgeter.Budget(ctx, b.forecast(d))
+func (p *Planner) budget(ctx context.Context, b *bench, f Forecast, w WorkOrder) (Budget, error) {
+	s, err := p.Budgeter.Budget(ctx, f)
 	if err != nil {
 		return Budget{}, err
 	}

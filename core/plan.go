@@ -18,6 +18,8 @@ type Planner struct {
 	Decider   Decider
 	Budgeter  Budgeter
 	Looker    Looker
+	// Timekeeper tells when the job may be done; nil: a plan says nothing of it.
+	Timekeeper Timekeeper
 }
 
 // PlanRequest is everything a plan is made from. The same request gives the same plan.
@@ -32,6 +34,8 @@ type PlanRequest struct {
 	Trials      int     // 0: the Budgeter's default
 	StripSpent  float64 // hours spent on steps that are done: in none of the plan's sums
 	leaving     bool    // ordinary parts may be left as they are
+	Pace        Pace    // hours a week of the bench; without them nothing is said of the finish
+	Begun       []Begun // lines of the order that are begun: they count for the finish alone
 }
 
 // Plan assesses, decides, prices, budgets and orders. Bad data and dead subsystems are problems in the plan; an error means that
@@ -48,7 +52,12 @@ func (p *Planner) Plan(ctx context.Context, req PlanRequest) (Plan, error) {
 	order, more := bench.order(due, choices)
 	order.Left = settled.left()
 	choices = append(choices, bench.followers(due)...)
-	budget, err := p.budget(ctx, bench, due, order)
+	forecast := bench.forecast(due)
+	budget, err := p.budget(ctx, bench, forecast, order)
+	if err != nil {
+		return Plan{}, err
+	}
+	finish, err := p.finish(ctx, bench, due, forecast)
 	if err != nil {
 		return Plan{}, err
 	}
@@ -60,7 +69,7 @@ func (p *Planner) Plan(ctx context.Context, req PlanRequest) (Plan, error) {
 		plan.Within.Enough = budget.Enough(plan.Within.Most)
 		plan.Problems = append(plan.Problems, plan.Within.problems()...)
 	}
-	plan.StripSpent = req.StripSpent
+	plan.StripSpent, plan.Finish = req.StripSpent, finish
 	plan.Conditions = conditions(sheets)
 	plan.NotSeen = bench.notSeen(due, order)
 	plan.Cautions = bench.cautions(due)
@@ -88,6 +97,7 @@ type Plan struct {
 	Within     *Within         `json:"within,omitempty"`            // nil: the owner has not said what may be spent
 	Wait       *Wait           `json:"wait,omitempty"`              // nil: the owner has not said what a week is worth
 	StripSpent float64         `json:"strip_spent_hours,omitempty"` // on steps that are done: in none of the sums
+	Finish     *Finish         `json:"finish,omitempty"`            // nil: nobody was asked, or the bench's hours a week are not known
 	Findings   []Finding       `json:"-"`
 }
 

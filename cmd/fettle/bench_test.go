@@ -63,6 +63,24 @@ func BenchmarkWarmPlan(b *testing.B) {
 	}))
 }
 
+// BenchmarkWarmFinish is the same plan of the whole vehicle with the finish drawn beside it. The aim is 250 ms.
+func BenchmarkWarmFinish(b *testing.B) {
+	ctx, c := context.Background(), demoShop(b)
+	require.NoError(b, c.withShop(ctx, func(s *shop) error {
+		job, err := s.job(ctx, "J-001")
+		require.NoError(b, err)
+		p, err := s.planFinish(ctx, job) // the plugins start
+		require.NoError(b, err)
+		require.NotNil(b, p.Finish)
+		for b.Loop() {
+			if _, err := s.planFinish(ctx, job); err != nil {
+				b.Fatal(err)
+			}
+		}
+		return nil
+	}))
+}
+
 // BenchmarkImport2000 takes 2,000 findings in, looked up against the sheets, durable when it returns. The aim is 1 s.
 func BenchmarkImport2000(b *testing.B) {
 	ctx, c := context.Background(), demoShop(b)

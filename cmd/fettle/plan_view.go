@@ -24,6 +24,7 @@ type planJSON struct {
 	OldPrices  []string             `json:"old_prices"`
 	Within     *core.Within         `json:"within,omitempty"`
 	Wait       *core.Wait           `json:"wait,omitempty"`
+	Finish     *core.Finish         `json:"finish,omitempty"`
 }
 
 type jobJSON struct {
@@ -39,7 +40,7 @@ func planToJSON(p core.Plan) planJSON {
 		p.Choices[i].Reasons = orEmpty(p.Choices[i].Reasons)
 	}
 	return planJSON{jobJSON{p.Job, len(p.Findings)}, orEmpty(p.Conditions), orEmpty(p.Choices), p.Budget, p.WorkOrder, orEmpty(p.NotSeen),
-		orEmpty(p.Problems), orEmpty(p.Steps), p.Proof, orEmpty(p.OldPrices), p.Within, p.Wait}
+		orEmpty(p.Problems), orEmpty(p.Steps), p.Proof, orEmpty(p.OldPrices), p.Within, p.Wait, p.Finish}
 }
 
 func orEmpty[T any](xs []T) []T {

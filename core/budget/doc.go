@@ -1,4 +1,4 @@
-// Package budget says what a job may cost: a distribution, not a number.
+// Package budget says what a job may cost and when it may be done: distributions, not numbers.
 //
 // The journey of a forecast, in reading order, a file a step:
 //
@@ -16,6 +16,9 @@
 //	quantile.go   percentiles and their standard errors
 //	widest.go     what widens the budget most
 //	look.go       what a look at parts would settle
+//	finish.go     the core.Timekeeper: when the job is done in each trial, and what it waits for
+//	network.go    a network of steps, waits and work compiled
+//	pace.go       weeks and hours of the bench, other jobs counted
 //	closed.go     the same by hand: means, standard deviations, a normal total
 //
 // A draw belongs to a line's ID and a trial's number and to nothing else, so that the answer does not depend on the
