@@ -29,6 +29,7 @@ type PlanRequest struct {
 	People      int     // hands present; 0: not said
 	Trials      int     // 0: the Budgeter's default
 	StripSpent  float64 // hours spent on steps that are done: in none of the plan's sums
+	Learned     Learned // of other jobs that were closed
 }
 
 // Plan assesses, decides, prices, budgets and orders. Bad data and dead subsystems are problems in the plan; an error means that
@@ -51,7 +52,7 @@ func (p *Planner) Plan(ctx context.Context, req PlanRequest) (Plan, error) {
 	plan := Plan{Job: req.Job, Sheets: sheets, Choices: choices, Budget: budget, WorkOrder: order, Findings: req.Findings,
 		Problems: slices.Concat(problems, bench.problems, more, markProblems(req), bench.tooFewHands(due), outsideEnvelope(req, order)), Steps: bench.plannedSteps(due),
 		Proof: Proof{Value: bench.money(selected.Value), Bound: bench.money(selected.Bound), Proven: selected.Proven, Width: selected.Width}}
-	plan.StripSpent = req.StripSpent
+	plan.StripSpent, plan.Learned = req.StripSpent, req.Learned.Here(sheets)
 	plan.Conditions = conditions(sheets)
 	plan.NotSeen = bench.notSeen(due, order)
 	plan.Cautions = bench.cautions(due)
@@ -77,6 +78,7 @@ type Plan struct {
 	Cautions   []Caution       `json:"cautions"`
 	OldPrices  []string        `json:"old_prices"`                  // items whose price is older than PriceOldDays
 	StripSpent float64         `json:"strip_spent_hours,omitempty"` // on steps that are done: in none of the sums
+	Learned    *LearnedHere    `json:"learned,omitempty"`           // what closed jobs have taught of it; nil: none was closed
 	Findings   []Finding       `json:"-"`
 }
 

@@ -16,6 +16,8 @@ type budgetJSON struct {
 	Total  core.Money  `json:"total"`
 	Sum    *core.Money `json:"sum,omitempty"`    // asked about, before tax
 	Enough *float64    `json:"enough,omitempty"` // the chance that it is enough, 0 to 1
+	// Learned is what closed jobs have taught of it; none where no job was closed.
+	Learned *core.LearnedHere `json:"learned,omitempty"`
 }
 
 // printEnough says how likely the sum asked about is to be enough.

@@ -43,7 +43,7 @@ func (c *command) budgetCommand() *cobra.Command {
 				if err != nil {
 					return err
 				}
-				out := budgetJSON{Job: p.Job.Number, Budget: p.Budget, Tax: p.WorkOrder.Tax, Total: p.WorkOrder.Total, Sum: asked}
+				out := budgetJSON{Job: p.Job.Number, Budget: p.Budget, Tax: p.WorkOrder.Tax, Total: p.WorkOrder.Total, Sum: asked, Learned: p.Learned}
 				if asked != nil {
 					out.Enough = new(p.Budget.Enough(*asked))
 				}

@@ -22,6 +22,7 @@ type planJSON struct {
 	Steps      []core.PlannedStep   `json:"steps"`
 	Proof      core.Proof           `json:"proof"`
 	OldPrices  []string             `json:"old_prices"`
+	Learned    *core.LearnedHere    `json:"learned,omitempty"` // of closed jobs; none where no job was closed
 }
 
 type jobJSON struct {
@@ -37,7 +38,7 @@ func planToJSON(p core.Plan) planJSON {
 		p.Choices[i].Reasons = orEmpty(p.Choices[i].Reasons)
 	}
 	return planJSON{jobJSON{p.Job, len(p.Findings)}, orEmpty(p.Conditions), orEmpty(p.Choices), p.Budget, p.WorkOrder, orEmpty(p.NotSeen),
-		orEmpty(p.Problems), orEmpty(p.Steps), p.Proof, orEmpty(p.OldPrices)}
+		orEmpty(p.Problems), orEmpty(p.Steps), p.Proof, orEmpty(p.OldPrices), p.Learned}
 }
 
 func orEmpty[T any](xs []T) []T {
@@ -265,6 +266,7 @@ func printMoney(w io.Writer, p core.Plan) {
 		}
 		para(w, "  ", "What widens it most: "+strings.Join(names, "; "))
 	}
+	printLearnedHere(w, p.Learned, 3)
 	if !p.Proof.Proven {
 		para(w, "  ", fmt.Sprintf("The choice is not proven cheapest: at best %s could be saved.", amount(gap(p.Proof))))
 	}
