@@ -59,12 +59,10 @@ func (s Solver) limits() limits {
 // Infeasible, since no price turns a choice that money does not make. A cap that nothing is within is an *core.Error
 // of code Invalid that states the least money.
 func (s Solver) Decide(ctx context.Context, sel core.Selection) (core.Selected, error) {
-	if err := check(&sel); err != nil {
+	d, blocks, err := s.prepare(ctx, &sel)
+	if err != nil {
 		return core.Selected{}, err
 	}
-	d := decision{ctx: ctx, basis: basis{&sel, newAccess(sel.Steps), closedIncludes(sel.Operations)}, lim: s.limits()}
-	sure, blocks := groups(&sel)
-	d.model = newModel(d.basis, sure, nil)
 	find := d.optimum
 	if sel.Cap != nil {
 		find = d.underCap
@@ -72,14 +70,21 @@ func (s Solver) Decide(ctx context.Context, sel core.Selection) (core.Selected, 
 	if err := find(); err != nil {
 		return core.Selected{}, err
 	}
-	for _, members := range blocks {
-		b, err := d.block(members)
-		if err != nil {
-			return core.Selected{}, err
-		}
-		d.out.Blocks = append(d.out.Blocks, b)
+	if err := d.blocks(blocks); err != nil {
+		return core.Selected{}, err
 	}
 	return d.out, nil
+}
+
+// prepare checks a Selection and sets a decision up, with the blocks that wait for what is not seen.
+func (s Solver) prepare(ctx context.Context, sel *core.Selection) (d *decision, blocks [][]int, err error) {
+	if err := check(sel); err != nil {
+		return nil, nil, err
+	}
+	d = &decision{ctx: ctx, basis: basis{sel, newAccess(sel.Steps), closedIncludes(sel.Operations)}, lim: s.limits()}
+	sure, blocks := groups(sel)
+	d.model = newModel(d.basis, sure, nil)
+	return d, blocks, nil
 }
 
 // decision is one run of Decide.
@@ -91,6 +96,18 @@ type decision struct {
 	out    core.Selected
 	needed []bool          // operations needed in the optimum, paid or included
 	after  *core.Selection // the Selection with what the optimum opens and pays for nothing
+}
+
+// blocks lists the joint options of each block, once the choice is taken.
+func (d *decision) blocks(list [][]int) error {
+	for _, members := range list {
+		b, err := d.block(members)
+		if err != nil {
+			return err
+		}
+		d.out.Blocks = append(d.out.Blocks, b)
+	}
+	return nil
 }
 
 // optimum solves the model and fills in the answer but for its blocks.

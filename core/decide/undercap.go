@@ -15,31 +15,41 @@ const (
 
 // underCap finds the least risk within the cap, and fills in the answer but for its blocks.
 func (d *decision) underCap() error {
+	least, err := d.within()
+	switch {
+	case err != nil || d.out.Choice != nil:
+		return err
+	case least >= never || least <= *d.sel.Cap:
+		return d.none(least)
+	}
+	return core.Errorf(core.Invalid, "raise the cap, leave more parts as they are, or take back a pin",
+		"nothing that can be chosen costs as little as the cap of %d minor units; the least is %d", *d.sel.Cap, least)
+}
+
+// within does what underCap does, but where there is no choice within the cap it leaves that of the answer nil. It
+// gives what no money is under; never if there is no choice at all.
+func (d *decision) within() (least int64, err error) {
 	m := d.model
 	dom := slices.Clone(m.net.dom)
 	if !m.net.propagate(dom, nil) {
-		return d.conflict()
+		return never, nil
 	}
 	risk, money := m.sums()
 	laidOut, _ := newForest(m.net, dom, d.lim)
 	c := newCapped(d.ctx, m, laidOut, risk, money, *d.sel.Cap-m.base, d.lim)
 	low, err := c.least(dom)
 	if err != nil {
-		return err
+		return 0, err
 	}
-	if c.best.f >= never {
-		if low >= never || low <= c.most {
-			return d.none(low)
-		}
-		return core.Errorf(core.Invalid, "raise the cap, leave more parts as they are, or take back a pin",
-			"nothing that can be chosen costs as little as the cap of %d minor units; the least is %d", *d.sel.Cap, low+m.base)
+	if least = min(low+m.base, never); c.best.f >= never {
+		return least, nil
 	}
 	best := c.best
 	if c.bound >= best.f {
 		p := newCapped(d.ctx, m, laidOut, money, risk, best.f, d.lim)
 		p.best, p.left = point{best.g, best.f, best.assign}, mostPolish
 		if _, err := p.least(dom); err != nil {
-			return err
+			return 0, err
 		}
 		best = point{p.best.g, p.best.f, p.best.assign}
 	}
@@ -52,7 +62,7 @@ func (d *decision) underCap() error {
 			d.out.Without[o] = core.Infeasible
 		}
 	}
-	return d.cappedMarginals(c, best, dom)
+	return least, d.cappedMarginals(c, best, dom)
 }
 
 // sums splits the prices of a model's network into risk and money.
