@@ -20,6 +20,7 @@ type Solver struct {
 	Bare bool
 
 	boundOnly bool // never take every branch: for tests of branch and bound
+	labels    int  // kept in a pass under a cap, for tests where they run out; 0 means mostLabels
 }
 
 var _ core.Decider = Solver{}
@@ -33,8 +34,15 @@ const sweepCells = 1 << 25
 // searchWork is the most table cells filled by one search: some seconds.
 const searchWork = 1 << 26
 
+// What the passes of labels under a cap may take: each label is 24 bytes, and looking at one takes some nanoseconds.
+const (
+	mostLabels = 1 << 21
+	mostLooks  = 1 << 27
+)
+
 func (s Solver) limits() limits {
-	l := limits{width: 12, cells: cellsOfAll, nodes: 2_000, work: searchWork, sweep: sweepCells, bare: s.Bare}
+	l := limits{width: 12, cells: cellsOfAll, nodes: 2_000, work: searchWork, sweep: sweepCells, bare: s.Bare,
+		labels: mostLabels, looks: mostLooks, looksAtOnce: mostLooks / 4}
 	if s.Width > 0 {
 		l.width = s.Width
 	}
@@ -43,6 +51,9 @@ func (s Solver) limits() limits {
 	}
 	if s.boundOnly {
 		l.sweep = 0
+	}
+	if s.labels > 0 {
+		l.labels = s.labels
 	}
 	return l
 }

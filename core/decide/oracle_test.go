@@ -106,8 +106,15 @@ func (p programme) write() {
 			p.printf(" + %d x%d_%d\n", option.Risk, i, o)
 		}
 	}
-	p.money()
+	if p.s.Cap == nil {
+		p.money()
+	}
 	p.printf("Subject To\n nothing >= 0\n")
+	if p.s.Cap != nil {
+		p.printf(" 0 nothing\n")
+		p.money()
+		p.printf(" <= %d\n", *p.s.Cap)
+	}
 	p.options()
 	p.operations()
 	p.steps()

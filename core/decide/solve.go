@@ -8,12 +8,15 @@ import (
 
 // limits hold the work back: no table wider or larger, no search longer.
 type limits struct {
-	width int  // induced width over which a component is branched on
-	cells int  // of the tables of one component, together
-	nodes int  // of one search
-	work  int  // of one search, in table cells, and as much again for the least sums
-	bare  bool // leave out the marginals under a cap
-	sweep int  // cells that may be filled by taking every branch, before branch and bound
+	width       int  // induced width over which a component is branched on
+	cells       int  // of the tables of one component, together
+	nodes       int  // of one search
+	work        int  // of one search, in table cells, and as much again for the least sums
+	bare        bool // leave out the marginals under a cap
+	labels      int  // kept in one pass under a cap
+	looks       int  // labels looked at under a cap
+	looksAtOnce int  // of those, in one pass
+	sweep       int  // cells that may be filled by taking every branch, before branch and bound
 }
 
 // ask says what is wanted of a network beside the optimum.
