@@ -37,6 +37,9 @@ type region struct {
 	laidOut *forest
 }
 
+// searches is how many times the work of one search may be done under a cap, since it solves many networks.
+const searches = 8
+
 // wideSolves is how many networks are solved where some component is too wide for tables, and by how much each
 // search is shortened.
 const wideSolves = 60
@@ -60,7 +63,7 @@ func newCapped(ctx context.Context, m *model, f, g [][]int64, most int64, lim li
 		c.top[1] += slices.Max(g[v])
 	}
 	c.most = min(most, c.top[1])
-	c.nodes, c.left, c.looks = lim.nodes, lim.work, lim.looks
+	c.nodes, c.left, c.looks = lim.nodes, searches*lim.work, lim.looks
 	return c
 }
 
@@ -120,7 +123,7 @@ func (c *capped) solve(r region, n *network, w ask) (solution, error) {
 		lim := c.lim
 		lim.nodes = min(lim.nodes, wideSolves)
 		lim.work, lim.sweep = lim.work/wideSolves, lim.sweep/wideSolves
-		c.left -= lim.work
+		c.left -= searches * lim.work
 		return solve(c.ctx, n, lim, w)
 	}
 	c.left -= r.laidOut.cells
@@ -163,7 +166,7 @@ func (c *capped) dual(r region, within point) (low int64, w weights, err error) 
 		return low, w, err
 	}
 	for range 40 {
-		if err != nil || beyond.g <= c.most || within.f <= beyond.f || low >= c.best.f {
+		if err != nil || within.g > c.most || beyond.g <= c.most || within.f <= beyond.f || low >= c.best.f {
 			break
 		}
 		try := c.fit(beyond.g-within.g, within.f-beyond.f)
@@ -209,26 +212,35 @@ func (c *capped) branch(r region, low int64, root bool) (int64, error) {
 			return low, err
 		}
 	}
-	if _, sol, err = c.weighted(r, w, true); err != nil {
-		return low, err
-	}
 	dom := slices.Clone(r.dom)
-	v, order, ok := c.narrow(dom, sol, w)
-	if ok && v < 0 {
-		_, _, err = c.weighted(region{dom, r.laidOut}, weights{0, 1}, false) // the one choice left
+	v, order := c.wide(r)
+	if v < 0 {
+		if _, sol, err = c.weighted(r, w, true); err != nil {
+			return low, err
+		}
+		var ok bool
+		v, order, ok = c.narrow(dom, sol, w)
+		if ok && v < 0 {
+			_, _, err = c.weighted(region{dom, r.laidOut}, weights{0, 1}, false) // the one choice left
+		}
+		if !ok || v < 0 {
+			return c.best.f, err
+		}
 	}
-	if !ok || v < 0 {
-		return c.best.f, err
-	}
+	return c.each(dom, v, order, low, r.laidOut)
+}
+
+// each searches the region with each of these values of a variable.
+func (c *capped) each(dom []uint64, v int, order []int, low int64, laidOut *forest) (int64, error) {
 	least := c.best.f
 	for _, k := range order {
-		child := region{slices.Clone(dom), r.laidOut}
+		child := region{slices.Clone(dom), laidOut}
 		child.dom[v] = 1 << k
 		if !c.net.propagate(child.dom, []int{v}) {
 			continue
 		}
 		if child.laidOut == nil {
-			child.laidOut, _ = newForest(c.net, child.dom, c.lim)
+			child.laidOut, _ = newForest(c.net, child.dom, c.lim.wider())
 		}
 		got, err := c.branch(child, low, false)
 		if err != nil {
@@ -237,6 +249,45 @@ func (c *capped) branch(r region, low int64, root bool) (int64, error) {
 		least = min(least, got)
 	}
 	return max(low, min(least, c.best.f)), nil
+}
+
+// fewSplits is after how many branchings a region that is too wide for tables must have become narrow.
+const fewSplits = 14
+
+// wide picks the variable to branch on where a region is only just too wide for tables, as branch and bound does, with
+// its values in order; -1 if it is not.
+func (c *capped) wide(r region) (v int, values []int) {
+	if r.laidOut != nil {
+		return -1, nil
+	}
+	v, values = -1, nil
+	s := search{solver: &solver{ctx: c.ctx, net: c.priced(r.dom, weights{1, 1}), lim: c.lim.wider()}}
+	every := make([]int, len(r.dom))
+	for u := range every {
+		every[u] = u
+	}
+	dom := slices.Clone(r.dom)
+	for range fewSplits {
+		split := false
+		for _, part := range c.net.components(dom, every) {
+			if _, narrow := newTree(s.net, dom, part, s.lim.width, s.lim.cells); narrow {
+				continue
+			}
+			u, order := s.pick(dom, part)
+			if v < 0 {
+				v, values = u, order
+			}
+			dom[u] = 1 << order[0]
+			if !c.net.propagate(dom, []int{u}) {
+				return v, values
+			}
+			split = true
+		}
+		if !split {
+			return v, values
+		}
+	}
+	return -1, nil
 }
 
 // narrow takes out of dom the remedies that cannot lead to less than the best, and picks the part whose remedies are

@@ -87,7 +87,7 @@ func (c *capped) shrink(r region, w weights, goal int64) (_ region, _ weights, o
 		if round > 0 && 8*now >= 7*before || c.over() {
 			return r, w, true, nil
 		}
-		laidOut, narrow := newForest(c.net, dom, c.lim)
+		laidOut, narrow := newForest(c.net, dom, c.lim.wider())
 		if !narrow { // the order of what is left may be a worse one
 			return region{dom, r.laidOut}, w, true, nil
 		}

@@ -19,6 +19,12 @@ type limits struct {
 	sweep       int  // cells that may be filled by taking every branch, before branch and bound
 }
 
+// wider is the limits under a cap, where tables are laid out once and shrink, so that only their cells count.
+func (l limits) wider() limits {
+	l.width += 8
+	return l
+}
+
 // ask says what is wanted of a network beside the optimum.
 type ask struct {
 	ties  int            // variables below this one break ties in their order, lowest value first

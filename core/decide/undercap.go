@@ -34,7 +34,7 @@ func (d *decision) within() (least int64, err error) {
 		return never, nil
 	}
 	risk, money := m.sums()
-	laidOut, _ := newForest(m.net, dom, d.lim)
+	laidOut, _ := newForest(m.net, dom, d.lim.wider())
 	c := newCapped(d.ctx, m, risk, money, *d.sel.Cap-m.base, d.lim)
 	whole := region{dom, laidOut}
 	low, err := c.least(whole)
