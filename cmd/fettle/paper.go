@@ -176,7 +176,7 @@ func (s *shop) storyInput(ctx context.Context, k storyPaper, story core.Story, w
 		return in, err
 	}
 	if k.weighed {
-		in.Weighing, err = s.weigh(ctx, req)
+		in.Weighing, err = s.planner().Weigh(ctx, req)
 		return in, err
 	}
 	in.Plan, err = s.planner().Plan(ctx, req)
