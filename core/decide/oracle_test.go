@@ -121,7 +121,7 @@ func requireSound(t *testing.T, sel core.Selection, got core.Selected, seed uint
 // compare asks one solver about everything.
 func (o *oracle) compare(t *testing.T, s otherSolver) {
 	start := time.Now()
-	theirs := s.solve(t, o.files, false)
+	theirs := s.solve(t, o.files, patienceWithOthers, false)
 	var again []int
 	var files []string
 	for i, v := range theirs {
@@ -131,7 +131,7 @@ func (o *oracle) compare(t *testing.T, s otherSolver) {
 	}
 	slips := 0
 	if len(again) > 0 {
-		for k, v := range s.solve(t, files, true) {
+		for k, v := range s.solve(t, files, patienceWithOthers, true) {
 			i := again[k]
 			t.Logf("%s failed by itself on instance %d (optimum %d, %s); without preprocessing: optimum %d, %s", s.name, i, theirs[i].optimum, theirs[i].failed, v.optimum, v.failed)
 			theirs[i] = v
@@ -174,7 +174,7 @@ func capHalfWay(t testing.TB, s *core.Selection) {
 }
 
 // writeLP writes a Selection of seen parts as an integer programme in CPLEX LP format.
-func writeLP(t *testing.T, file string, s *core.Selection) {
+func writeLP(t testing.TB, file string, s *core.Selection) {
 	t.Helper()
 	f, err := os.Create(file)
 	require.NoError(t, err)

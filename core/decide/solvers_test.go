@@ -20,8 +20,9 @@ import (
 // otherSolver is an integer programming solver that is asked what we answer too.
 type otherSolver struct {
 	name, program, install string
-	// solve gives the answers to programmes in CPLEX LP format, with the solver's own simplifying of them left out if plain.
-	solve func(t testing.TB, files []string, plain bool) []verdict
+	// solve gives the answers to programmes in CPLEX LP format within a time for all, with the solver's own simplifying of
+	// them left out if plain.
+	solve func(t testing.TB, files []string, most time.Duration, plain bool) []verdict
 }
 
 // verdict is what a solver says of one programme.
@@ -62,9 +63,9 @@ func (s otherSolver) look(t testing.TB) {
 const patienceWithOthers = 5 * time.Minute
 
 // each runs a program for every programme, as many at a time as there are processors.
-func each(t testing.TB, files []string, run func(ctx context.Context, file string) verdict) []verdict {
+func each(t testing.TB, files []string, most time.Duration, run func(ctx context.Context, file string) verdict) []verdict {
 	t.Helper()
-	ctx, cancel := context.WithTimeout(t.Context(), patienceWithOthers)
+	ctx, cancel := context.WithTimeout(t.Context(), most)
 	defer cancel()
 	list := make([]verdict, len(files))
 	atOnce(len(files), func(i int) { list[i] = run(ctx, files[i]) })
@@ -104,8 +105,8 @@ func lastLine(text string) string {
 	return text[strings.LastIndexByte(text, '\n')+1:]
 }
 
-func solveGLPK(t testing.TB, files []string, plain bool) []verdict {
-	return each(t, files, func(ctx context.Context, file string) verdict {
+func solveGLPK(t testing.TB, files []string, most time.Duration, plain bool) []verdict {
+	return each(t, files, most, func(ctx context.Context, file string) verdict {
 		solution := file + ".glpk"
 		args := []string{"--cuts", "--lp", file, "-w", solution}
 		if plain {
@@ -142,8 +143,8 @@ func seconds(printed, words string) time.Duration {
 	return time.Duration(s * float64(time.Second))
 }
 
-func solveCBC(t testing.TB, files []string, plain bool) []verdict {
-	return each(t, files, func(ctx context.Context, file string) verdict {
+func solveCBC(t testing.TB, files []string, most time.Duration, plain bool) []verdict {
+	return each(t, files, most, func(ctx context.Context, file string) verdict {
 		solution := file + ".cbc"
 		args := []string{file, "-ratioGap", "0", "-allowableGap", "0"}
 		if plain {
@@ -166,9 +167,9 @@ func solveCBC(t testing.TB, files []string, plain bool) []verdict {
 }
 
 // solveHiGHS asks one Node.js for all of them: starting it takes longer than most programmes.
-func solveHiGHS(t testing.TB, files []string, plain bool) []verdict {
+func solveHiGHS(t testing.TB, files []string, most time.Duration, plain bool) []verdict {
 	t.Helper()
-	ctx, cancel := context.WithTimeout(t.Context(), patienceWithOthers)
+	ctx, cancel := context.WithTimeout(t.Context(), most)
 	defer cancel()
 	options := "{}"
 	if plain {
@@ -205,7 +206,13 @@ func solveHiGHS(t testing.TB, files []string, plain bool) []verdict {
 		}
 		list = append(list, v)
 	}
-	require.NoError(t, cmd.Wait())
+	if err := cmd.Wait(); ctx.Err() != nil {
+		for len(list) < len(files) {
+			list = append(list, verdict{failed: "out of time"})
+		}
+	} else {
+		require.NoError(t, err)
+	}
 	require.Len(t, list, len(files), "HiGHS left programmes out")
 	return list
 }
