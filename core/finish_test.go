@@ -17,7 +17,7 @@ func always(v float64) core.Range3 { return core.Range3{Low: v, Likely: v, High:
 // timed is the box whose overhaul takes 10 hours and 4 weeks, at a bench of 10 hours a week; it takes 4 hours to open and 3 to close.
 func timed(kind string) (core.PlanRequest, fake) {
 	req, b := request(), box()
-	req.Pace.HoursWeek = 10
+	req.Pace.HoursWeek, req.Pace.From = 10, req.Terms.Today
 	for i, hours := range []float64{0, 2, 1} {
 		req.Strip.Steps[i].RefitHours = always(hours)
 	}
