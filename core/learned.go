@@ -171,6 +171,7 @@ type RowHere struct {
 	Name  string  `json:"name"`
 	Sheet float64 `json:"sheet"`
 	Here  float64 `json:"here"`
+	Open  bool    `json:"open"` // no part of this job has settled it: its chance counts
 }
 
 // Here tells what closed jobs have taught of these sheets, each row once; nil if no job was closed.
@@ -180,12 +181,22 @@ func (l Learned) Here(sheets []UnitSheet) *LearnedHere {
 	}
 	here := &LearnedHere{Ratio: l.Ratio, Rows: []RowHere{}}
 	for _, s := range sheets {
+		settled, _ := settledRows(s)
 		for _, h := range s.Sheet.Hidden {
-			r := l.row(s.Subsystem, h.ID)
-			if r.Seen > 0 && !slices.ContainsFunc(here.Rows, func(x RowHere) bool { return x.Subsystem == r.Subsystem && x.Row == r.Row }) {
-				here.Rows = append(here.Rows, RowHere{r, h.Name, h.Chance, r.Chance(h.Chance, s.Sheet.OutlookWeight)})
+			r, open := l.row(s.Subsystem, h.ID), !slices.Contains(settled, h.ID)
+			i := slices.IndexFunc(here.Rows, func(x RowHere) bool { return x.Subsystem == r.Subsystem && x.Row == r.Row })
+			switch {
+			case i >= 0: // of another unit
+				here.Rows[i].Open = here.Rows[i].Open || open
+			case r.Seen > 0:
+				here.Rows = append(here.Rows, RowHere{r, h.Name, h.Chance, r.Chance(h.Chance, s.Sheet.OutlookWeight), open})
 			}
 		}
 	}
 	return here
+}
+
+// OpenRows are the rows that no part of the plan's job has settled.
+func (l LearnedHere) OpenRows() []RowHere {
+	return slices.DeleteFunc(slices.Clone(l.Rows), func(r RowHere) bool { return !r.Open })
 }

@@ -55,6 +55,12 @@ func TestAPlanUsesWhatWasLearned(t *testing.T) {
 	require.Len(t, after.Learned.Rows, 1)
 	require.InDelta(t, .525, after.Learned.Rows[0].Here, 1e-12)
 	require.Equal(t, .3, after.Learned.Rows[0].Sheet)
+	require.Equal(t, after.Learned.Rows, after.Learned.OpenRows())
+	seen := unseenGear()
+	seen.answer.Conditions[2] = box().answer.Conditions[2]
+	settled := plan(t, req, seen)
+	require.False(t, settled.Learned.Rows[0].Open, "the gear was seen")
+	require.Empty(t, settled.Learned.OpenRows())
 	require.InDelta(t, .3, *line(before, "reserve:box@box:pair").Chance, 1e-12)
 	require.InDelta(t, .525, *line(after, "reserve:box@box:pair").Chance, 1e-12)
 	require.Equal(t, line(before, "strip:box-out").Amount, line(after, "strip:box-out").Amount)

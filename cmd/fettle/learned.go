@@ -105,7 +105,9 @@ func (s *shop) whatWasLearned(ctx context.Context) (learnedJSON, error) {
 			names = append(names, r.Subsystem)
 		}
 	}
-	_ = s.plugins.Start(ctx, names...) // side by side; what does not start says so when it is asked
+	if len(names) > 0 {
+		_ = s.plugins.Start(ctx, names...) // side by side; what does not start says so when it is asked
+	}
 	var sheets []core.UnitSheet
 	for _, n := range names {
 		own, err := s.describeFor(ctx, core.PlanRequest{}, n)

@@ -52,13 +52,14 @@ func moved(rows []core.RowHere) []core.RowHere {
 	return rows
 }
 
-// printLearnedHere tells what of closed jobs is in a plan: its labour ratio, and the rows that have moved most.
+// printLearnedHere tells what of closed jobs is in a plan: its labour ratio, and of the rows that the job has not settled itself those that have
+// moved most.
 func printLearnedHere(w io.Writer, l *core.LearnedHere, most int) {
 	if l == nil {
 		return
 	}
 	para(w, "  ", "Learned: "+ratioWords(*l.Ratio)+". It is in the range and the contingency, not in the lines' hours.")
-	rows := moved(l.Rows)
+	rows := moved(l.OpenRows())
 	for _, r := range rows[:min(most, len(rows))] {
 		para(w, "    ", rowWords(r))
 	}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"io/fs"
@@ -224,8 +225,9 @@ func (s *shop) request(ctx context.Context, job core.Job) (core.PlanRequest, err
 		return req, err
 	}
 	req.Terms = core.Terms{Currency: s.settings.Currency, Rates: s.settings.Rates, Taxes: s.settings.Taxes, Prices: prices, Today: s.c.clock().UTC()}
-	if wg.Wait(); storyErr != nil || closedErr != nil {
-		return req, errors.Join(storyErr, closedErr)
+	wg.Wait()
+	if err := cmp.Or(storyErr, closedErr); err != nil {
+		return req, err
 	}
 	req.Learned = core.Learn(closed, job.Number)
 	if job.Number == "" { // not opened yet

@@ -13,14 +13,14 @@ func (in Input) learned() []Block {
 		return nil
 	}
 	bs := []Block{Heading{2, "What closed jobs have taught"}, Paragraph{Small: true, Text: labourRatio(*l.Ratio) +
-		" It is in the range and the contingency; the hours of the lines are the usual ones. A chance below is before what is known of this vehicle's life and before what it has shown."}}
+		" It is in the range and the contingency; the hours of the lines are the usual ones."}}
 	t := Table{Compact: true, Columns: []Column{{Head: "What may turn out", Share: 6}, {Head: "Usual", Right: true}, {Head: "Here", Right: true}, {Head: "Seen", Share: 4}}}
-	for _, r := range l.Rows {
+	for _, r := range l.OpenRows() {
 		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: r.Name}, {Text: percent(r.Sheet)}, {Text: percent(r.Here)},
 			{Text: fmt.Sprintf("on %d of %s in %s", r.Happened, countOf(r.Seen, "unit"), countOf(r.Jobs, "job"))}}})
 	}
 	if len(t.Rows) > 0 {
-		bs = append(bs, t)
+		bs = append(bs, t, Paragraph{Small: true, Text: "These chances are before what is known of this vehicle's life and before what it has shown. What it has settled already is left out."})
 	}
 	return bs
 }
