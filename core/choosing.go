@@ -15,7 +15,7 @@ const decideWithin = 5 * time.Second
 func (p *Planner) decide(ctx context.Context, b *bench) (Selected, error) {
 	ctx, stop := context.WithTimeout(ctx, decideWithin)
 	defer stop()
-	return p.Decider.Decide(ctx, b.sel)
+	return decideTwice(ctx, p.Decider, b.sel)
 }
 
 // pinCosts is what the pins cost over the optimum without them, together; nil if there are none or it cannot be said.
