@@ -19,6 +19,7 @@
 //	redo.go        wear to come, and what opening it again would cost
 //	choice.go      the choice put as sums, and the answer
 //	selecting.go   assessments and prices laid out as those sums
+//	certain.go     what is opened in any case is open for all
 //	matching.go    matched sets, and remedies bound to one another
 //	settling.go    the choice made: the cheapest, or the least risk within what may be spent
 //	waiting.go     the longest wait weighed against money
