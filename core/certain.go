@@ -11,11 +11,17 @@ import (
 // reused because its unit stays shut is looked at with its unit open. It gives the
 // steps with those open too.
 func decideTwice(ctx context.Context, d Decider, s Selection) (Selected, []SelectStep, error) {
-	for {
+	var last Selected
+	var before []SelectStep
+	for pass := 0; ; pass++ {
 		out, err := d.Decide(ctx, s)
+		if pass > 0 && s.Cap != nil && ErrorCode(err) == Invalid {
+			return last, before, nil // within the cap there is no money to open them for certain: they stay held in reserve
+		}
 		if err != nil {
 			return out, s.Steps, err
 		}
+		last, before = out, s.Steps
 		more := certainSteps(out)
 		if len(more) == 0 {
 			return out, s.Steps, nil
