@@ -15,6 +15,9 @@ func (s Solver) Curve(ctx context.Context, sel core.Selection, caps []int64) ([]
 	if err != nil {
 		return nil, err
 	}
+	if !d.layOut() {
+		return nil, d.conflict()
+	}
 	list := make([]core.Selected, len(caps))
 	for i, most := range caps {
 		one := *d

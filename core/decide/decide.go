@@ -105,8 +105,11 @@ type decision struct {
 	lim    limits
 	model  *model
 	out    core.Selected
-	needed []bool          // operations needed in the optimum, paid or included
-	after  *core.Selection // the Selection with what the optimum opens and pays for nothing
+	needed []bool // operations needed in the optimum, paid or included
+	// What is the same under every cap, once laid out.
+	whole       region
+	risk, money [][]int64
+	after       *core.Selection // the Selection with what the optimum opens and pays for nothing
 }
 
 // blocks lists the joint options of each block, once the choice is taken.

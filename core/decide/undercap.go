@@ -29,14 +29,11 @@ func (d *decision) underCap() error {
 // gives what no money is under; never if there is no choice at all.
 func (d *decision) within() (least int64, err error) {
 	m := d.model
-	dom := slices.Clone(m.net.dom)
-	if !m.net.propagate(dom, nil) {
+	if d.whole.dom == nil && !d.layOut() {
 		return never, nil
 	}
-	risk, money := m.sums()
-	laidOut, _ := newForest(m.net, dom, d.lim.wider())
+	risk, money, whole := d.risk, d.money, d.whole
 	c := newCapped(d.ctx, m, risk, money, *d.sel.Cap-m.base, d.lim)
-	whole := region{dom, laidOut}
 	low, err := c.least(whole)
 	if err != nil {
 		return 0, err
@@ -63,6 +60,18 @@ func (d *decision) within() (least int64, err error) {
 		}
 	}
 	return least, d.cappedMarginals(c, best, whole)
+}
+
+// layOut prepares what is the same under every cap. It reports false if there is no choice at all.
+func (d *decision) layOut() bool {
+	dom := slices.Clone(d.model.net.dom)
+	if !d.model.net.propagate(dom, nil) {
+		return false
+	}
+	laidOut, _ := newForest(d.model.net, dom, d.lim.wider())
+	d.whole = region{dom, laidOut}
+	d.risk, d.money = d.model.sums()
+	return true
 }
 
 // sums splits the prices of a model's network into risk and money.
