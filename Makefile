@@ -3,6 +3,7 @@ SHELL := /bin/bash
 GO ?= go
 BIN := bin
 HIGHS := 1.15.3
+AXE := 4.14.1
 SUBSYSTEMS := bottom-end cylinders head clutch gearbox transfer-box prop-shafts rear-axle front-axle steering brakes springs hubs-wheels cooling fuel electrics frame body
 VERSION := $(shell git describe --always --dirty 2>/dev/null || echo unknown)
 
@@ -22,22 +23,26 @@ test: build tools ## everything a fresh machine must pass
 	$(GO) test -timeout 10m ./...
 	$(GO) test -timeout 10m -race ./core ./core/host ./core/store
 
-tools: ## what the tests need beside Go: glpk-utils, coinor-cbc and HiGHS on nodejs (other opinions on the choice), poppler-utils (reads the papers back), zbar-tools (reads the labels' codes back), gcc (the race detector)
+tools: ## what the tests need beside Go: glpk-utils, coinor-cbc and HiGHS on nodejs (other opinions on the choice), poppler-utils (reads the papers back), zbar-tools (reads the labels' codes back), chromium (opens the pages), gcc (the race detector)
 	@missing=""; \
 	command -v glpsol >/dev/null || missing="$$missing glpk-utils"; \
 	command -v cbc >/dev/null || missing="$$missing coinor-cbc"; \
 	command -v npm >/dev/null || missing="$$missing nodejs npm"; \
 	command -v pdftotext >/dev/null || missing="$$missing poppler-utils"; \
 	command -v zbarimg >/dev/null || missing="$$missing zbar-tools"; \
+	command -v chromium >/dev/null || command -v chromium-browser >/dev/null || missing="$$missing chromium"; \
 	command -v protoc >/dev/null || missing="$$missing protobuf-compiler"; \
 	command -v gcc >/dev/null || missing="$$missing gcc libc6-dev"; \
 	if [ -n "$$missing" ]; then \
 	  echo "installing$$missing"; \
-	  if [ "$$(id -u)" = 0 ] && command -v apt-get >/dev/null; then apt-get update -qq >/dev/null; DEBIAN_FRONTEND=noninteractive apt-get install -y -qq $$missing >/dev/null; \
+	  if [ "$$(id -u)" = 0 ] && command -v apt-get >/dev/null; then apt-get update -qq >/dev/null; DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $$missing >/dev/null; \
 	  else echo "not root or no apt-get: install them by hand; tests that need them will say so"; fi; fi
 	@if [ ! -f $(BIN)/highs/node_modules/highs/package.json ] && command -v npm >/dev/null; then \
 	  echo "installing highs $(HIGHS) into $(BIN)/highs"; \
 	  mkdir -p $(BIN)/highs && npm install --prefix $(BIN)/highs --no-package-lock --no-audit --no-fund --silent highs@$(HIGHS) || echo "highs could not be installed; the test that needs it will say so"; fi
+	@if [ ! -f $(BIN)/axe/node_modules/axe-core/axe.min.js ] && command -v npm >/dev/null; then \
+	  echo "installing axe-core $(AXE) into $(BIN)/axe"; \
+	  mkdir -p $(BIN)/axe && npm install --prefix $(BIN)/axe --no-package-lock --no-audit --no-fund --silent axe-core@$(AXE) || echo "axe-core could not be installed; the test that needs it will say so"; fi
 
 check: test ## the slow gates: lint, buf, longer fuzzing
 	$(GO) run github.com/golangci/golangci-lint/v2/cmd/golangci-lint@v2.15.0 run

@@ -253,10 +253,19 @@ func (a *access) fullCost(want []int) int64 {
 
 func (a *access) closureClosed(want []int) []int {
 	if a.closed == nil {
-		a.closed = &access{steps: slices.Clone(a.steps), index: a.index, told: a.told}
+		a.closed = a.allClosed()
 		for i := range a.closed.steps {
-			a.closed.steps[i].open, a.closed.steps[i].apart = false, false
+			a.closed.steps[i].apart = false
 		}
 	}
 	return a.closed.closure(want, nil)
+}
+
+// allClosed is the same graph with nothing open but what came apart.
+func (a *access) allClosed() *access {
+	closed := &access{steps: slices.Clone(a.steps), index: a.index, told: a.told}
+	for i := range closed.steps {
+		closed.steps[i].open = false
+	}
+	return closed
 }

@@ -23,14 +23,15 @@ var Ways = []string{"signed", "message", "phone", "in person"}
 
 // Issued is a paper of the job as issued, and what it priced.
 type Issued struct {
-	Kind       string    `json:"kind"` // scope, work order, change note ...
-	Number     string    `json:"number"`
-	Revision   int       `json:"revision"`
-	At         time.Time `json:"at"`
-	ValidUntil time.Time `json:"valid_until,omitzero"` // zero: no end
-	Lines      []Line    `json:"lines,omitempty"`      // of a scope: id, amount, places, what is behind
-	Total      Money     `json:"total,omitzero"`       // of a scope: with tax
-	Expected   Money     `json:"expected,omitzero"`    // of a scope: before tax
+	Kind       string     `json:"kind"` // scope, work order, change note ...
+	Number     string     `json:"number"`
+	Revision   int        `json:"revision"`
+	At         time.Time  `json:"at"`
+	ValidUntil time.Time  `json:"valid_until,omitzero"` // zero: no end
+	Lines      []Line     `json:"lines,omitempty"`      // of a scope: id, amount, places, what is behind
+	Total      Money      `json:"total,omitzero"`       // of a scope: with tax
+	Expected   Money      `json:"expected,omitzero"`    // of a scope: before tax
+	Left       []LeftPart `json:"left,omitempty"`       // of a scope: parts left to keep within what may be spent
 	// Contingency of a scope: P80 less expected.
 	Contingency Money `json:"contingency,omitzero"`
 }

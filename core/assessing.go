@@ -8,6 +8,12 @@ import (
 	"sync"
 )
 
+// Assess asks the subsystems alone: what was found, without what it costs. A subsystem that failed stands there as such.
+func (p *Planner) Assess(ctx context.Context, req PlanRequest) []UnitSheet {
+	sheets, _ := p.assess(ctx, req)
+	return sheets
+}
+
 // assess asks every subsystem of the extent about every unit of its kind, side by side, and keeps the order.
 func (p *Planner) assess(ctx context.Context, req PlanRequest) ([]UnitSheet, []Problem) {
 	answers := make([][]UnitSheet, len(p.Assessors))
@@ -74,7 +80,7 @@ func assessUnit(ctx context.Context, n Named, req PlanRequest, u Unit, base desc
 		return s, notAssessed(n.Subsystem, u.ID, findingTargets(req, n.Subsystem, u.ID), err)
 	}
 	s.Sheet = sheet
-	s.Assessment, err = n.Assessor.Assess(ctx, AssessRequest{Unit: u.ID, Facts: s.Facts, Brief: req.Job.Brief,
+	s.Assessment, err = n.Assessor.Assess(ctx, AssessRequest{Unit: u.ID, Facts: s.Facts, Brief: req.Job.Brief.Of(n.Subsystem),
 		Overrides: s.Overrides, Findings: findingsOf(req, n.Subsystem, u.ID, first(req.Job, sheet.UnitKind) == u.ID)})
 	if err != nil {
 		s.Failed, s.Assessment = true, Assessment{}

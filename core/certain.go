@@ -8,16 +8,17 @@ import (
 // What is opened for parts not yet seen, whatever they turn out to be, is open for all others too.
 
 // decideTwice decides, and again with those steps open that every option of some block opens, until there are none left: a part that is
-// reused because its unit stays shut is looked at with its unit open.
-func decideTwice(ctx context.Context, d Decider, s Selection) (Selected, error) {
+// reused because its unit stays shut is looked at with its unit open. It gives the
+// steps with those open too.
+func decideTwice(ctx context.Context, d Decider, s Selection) (Selected, []SelectStep, error) {
 	for {
 		out, err := d.Decide(ctx, s)
 		if err != nil {
-			return out, err
+			return out, s.Steps, err
 		}
 		more := certainSteps(out)
 		if len(more) == 0 {
-			return out, nil
+			return out, s.Steps, nil
 		}
 		s.Steps = slices.Clone(s.Steps)
 		for _, n := range more {

@@ -131,6 +131,15 @@ type Decider interface {
 	Decide(ctx context.Context, s Selection) (Selected, error)
 }
 
+// Curver is a Decider that answers for many caps at once, sharing what they have in common: the curve of money against
+// risk. Caps are minor units, in any order; the answers stand in the order of the caps, whatever sel.Cap is. Each is
+// what Decide gives under that cap, but with Marginals nil throughout. Where nothing is as cheap as a cap its answer
+// has a nil Choice, and Bound is the least money that would do; where none was found in time, Bound is no more than the
+// cap. The error is one that holds whatever the cap is.
+type Curver interface {
+	Curve(ctx context.Context, sel Selection, caps []int64) ([]Selected, error)
+}
+
 // Choice is what was chosen for one part, and why.
 type Choice struct {
 	Place
@@ -144,13 +153,17 @@ type Choice struct {
 	FlipOn    string     `json:"flip_on,omitempty"`
 	Pinned    *Pin       `json:"pinned,omitempty"`
 	PinCosts  *Money     `json:"pin_costs,omitempty"` // over the unpinned optimum
-	Drags     []string   `json:"drags,omitempty"`     // what it opens or pays that others then have for nothing
+	Drags     []string   `json:"drags,omitempty"`     // parts whose labour is done with this one's, in whole or in part
+	Shared    *Shared    `json:"shared,omitempty"`    // the labour of it that is done once for it and for others; nil: none worth telling
+	Later     *Money     `json:"later,omitempty"`     // what it would cost to open it again later and replace it; nil for a part that needs no opening
 	States    []State    `json:"states,omitempty"`    // when undecided
 }
 
-// RunnerUp is the next best remedy and what it would cost more.
+// RunnerUp is the next best remedy and what it would cost more, risk counted in. Under a cap it may cost no more: then it is said what more it
+// risks.
 type RunnerUp struct {
 	Remedy    string `json:"remedy"`
 	Name      string `json:"name"`
 	CostsMore Money  `json:"costs_more"`
+	RisksMore *Money `json:"risks_more,omitempty"`
 }

@@ -12,20 +12,27 @@ import (
 const decideWithin = 5 * time.Second
 
 // decide asks the Decider.
-func (p *Planner) decide(ctx context.Context, b *bench) (Selected, error) {
-	ctx, stop := context.WithTimeout(ctx, decideWithin)
-	defer stop()
-	return decideTwice(ctx, p.Decider, b.sel)
+func (p *Planner) decide(ctx context.Context, sel Selection) (Selected, error) {
+	out, _, err := p.decideOpen(ctx, sel)
+	return out, err
 }
 
-// pinCosts is what the pins cost over the optimum without them, together; nil if there are none or it cannot be said.
+// decideOpen is decide, with the steps that are open in the answer whatever is chosen.
+func (p *Planner) decideOpen(ctx context.Context, sel Selection) (Selected, []SelectStep, error) {
+	ctx, stop := context.WithTimeout(ctx, decideWithin)
+	defer stop()
+	return decideTwice(ctx, p.Decider, sel)
+}
+
+// pinCosts is what the pins cost over the optimum without them, together; nil if there are none or it cannot be said: the least risk within a
+// sum of money costs that sum with pins and without.
 func (p *Planner) pinCosts(ctx context.Context, b *bench, pinned Selected) *Money {
-	if !slices.ContainsFunc(b.parts, func(x benchPart) bool { return x.pin != nil }) {
+	if b.req.leaving || !slices.ContainsFunc(b.parts, func(x benchPart) bool { return x.pin != nil }) {
 		return nil
 	}
 	req := b.req
 	req.Job.Pins = nil
-	free, err := p.decide(ctx, newBench(req, b.sheets))
+	free, err := p.decide(ctx, newBench(req, b.sheets).sel)
 	if err != nil || !free.Proven {
 		return nil
 	}
@@ -57,7 +64,12 @@ func (b *bench) choices(sel Selected, ch chances, pinCosts *Money) []Choice {
 
 func (b *bench) named(i int) Choice {
 	p := b.parts[i]
-	return Choice{Place: p.place, PartName: p.part.Name}
+	c := Choice{Place: p.place, PartName: p.part.Name}
+	if p.redo > 0 {
+		m := b.money(p.redo)
+		c.Later = &m
+	}
+	return c
 }
 
 // take fills in a remedy as chosen, with the findings' reasons before the remedy's own.
@@ -66,6 +78,9 @@ func (b *bench) take(c *Choice, i, option int) {
 	r := p.options[option]
 	c.Kind, c.Remedy, c.Name = r.Kind, r.ID, r.Name
 	c.Reasons = append(slices.Clone(p.cond.Reasons), r.Why...)
+	if p.left == nil && r.Kind == LeftAsIs {
+		c.Reasons = append(c.Reasons, Reason{Text: "left as it is: no sound plan that costs as little carries less risk"})
+	}
 	if p.left != nil {
 		c.Reasons = append(c.Reasons, Reason{Text: "left as it is by the owner's word: " + p.left.Reason})
 		if p.part.SafetyCritical {
@@ -96,11 +111,15 @@ func (b *bench) choice(i int, sel Selected) Choice {
 		}
 		if at >= 0 {
 			r := b.parts[i].options[at]
-			c.RunnerUp = &RunnerUp{Remedy: r.ID, Name: r.Name, CostsMore: b.money(best - sel.Value)}
+			c.RunnerUp = &RunnerUp{Remedy: r.ID, Name: r.Name}
+			if more := b.money(best - sel.Value); b.req.leaving {
+				c.RunnerUp.RisksMore = &more
+			} else {
+				c.RunnerUp.CostsMore = more
+			}
 		}
 	}
 	b.flip(&c, i, k, sel)
-	b.drags(&c, i, k, sel)
 	return c
 }
 
@@ -178,22 +197,6 @@ func (b *bench) flip(c *Choice, i, k int, sel Selected) {
 	}
 	m := b.money(b.sel.Operations[dearest].Cost + sel.Without[dearest] - sel.Value)
 	c.FlipPrice, c.FlipOn = &m, b.ops[dearest].op.Name
-}
-
-// drags names other parts whose remedies share this one's operations: done once.
-func (b *bench) drags(c *Choice, i, k int, sel Selected) {
-	mine := b.sel.Parts[i].Options[k].Operations
-	for j := range b.parts {
-		if j == i || sel.Choice[j] < 0 {
-			continue
-		}
-		for _, o := range b.sel.Parts[j].Options[sel.Choice[j]].Operations {
-			if slices.Contains(mine, o) {
-				c.Drags = append(c.Drags, b.parts[j].place.String())
-				break
-			}
-		}
-	}
 }
 
 // blockChoice explains a part that is not yet known, or is bound to one.

@@ -114,6 +114,9 @@ func (s *Story) NotDone() []string {
 	for _, l := range s.Job.Left {
 		not = append(not, fmt.Sprintf("%s: left by %s, %s", l.Place, l.By, l.Reason))
 	}
+	for _, l := range s.LeftWithin() {
+		not = append(not, fmt.Sprintf("%s: left to keep within what may be spent", l))
+	}
 	for _, n := range s.Notes {
 		not = append(not, s.notDoneOf(n)...)
 	}
@@ -123,6 +126,22 @@ func (s *Story) NotDone() []string {
 		}
 	}
 	return not
+}
+
+// LeftWithin are the parts that the agreed scope leaves as they are to keep within what may be spent, but for those that the owner's own word
+// leaves.
+func (s *Story) LeftWithin() []LeftPart {
+	a := s.Agreed(GateBudget)
+	if a == nil {
+		return nil
+	}
+	p := s.Issued(a.Paper, a.Revision)
+	if p == nil {
+		return nil
+	}
+	return slices.DeleteFunc(slices.Clone(p.Left), func(l LeftPart) bool {
+		return slices.ContainsFunc(s.Job.Left, func(x Left) bool { return x.Place == l.Place })
+	})
 }
 
 func (s *Story) notDoneOf(n Note) []string {

@@ -3,6 +3,7 @@ package core
 import (
 	"cmp"
 	"slices"
+	"strings"
 )
 
 // Comparison is what a second plan does otherwise than a first.
@@ -102,11 +103,30 @@ func choiceDifferences(was, now []Choice) []ChoiceDifference {
 	return slices.DeleteFunc(out, func(d ChoiceDifference) bool { return d.Was == d.Now })
 }
 
+// SayDifferences names the parts that are decided otherwise, and what then becomes of them; positions of a part that stand together and end alike
+// are one. There is always something to say: work may differ where no part's remedy does.
+func SayDifferences(list []ChoiceDifference) []string {
+	var out []string
+	for i := 0; i < len(list); {
+		d, at := list[i], ""
+		for ; i < len(list) && list[i].PartName == d.PartName && list[i].Now == d.Now; i++ {
+			at += " " + list[i].Position
+		}
+		out = append(out, strings.TrimRight(d.PartName+at, " ")+": "+d.Now)
+	}
+	if len(out) == 0 {
+		return []string{"the same remedies, other work"}
+	}
+	return out
+}
+
 // words says what is chosen for a part.
 func (c Choice) words() string {
 	switch {
 	case c.Kind == "":
 		return "not decided yet"
+	case c.Kind == LeftAsIs:
+		return "left as it is"
 	case c.Name == "":
 		return string(c.Kind)
 	}

@@ -21,7 +21,10 @@
 //	selecting.go   assessments and prices laid out as those sums
 //	certain.go     what is opened in any case is open for all
 //	matching.go    matched sets, and remedies bound to one another
+//	settling.go    the choice made: the cheapest, or the least risk within what may be spent
+//	waiting.go     the longest wait weighed against money
 //	choosing.go    the answer put in words, with the reason for each
+//	sharing.go     the labour that is done once, and with which part
 //	price.go       what an operation or a step costs, from prices and rates
 //	outcomes.go    what the parts not yet seen may turn out to take
 //	due.go         how likely each operation and step falls due
@@ -30,8 +33,11 @@
 //	budget.go      what the whole may cost: a distribution, not a number
 //	enough.go      the chance that a sum is enough
 //	forecasting.go the forecast laid out for the Budgeter
+//	finish.go      when the job may be done: a distribution, not a date
+//	networking.go  how long all of it takes and what it waits for, laid out for the Timekeeper
 //	looking.go     what to look at next: what settles most of it for its minutes
 //	comparing.go   two plans, line by line
+//	weighing.go    what more money buys: less risk, or a shorter wait
 //	lifting.go     the steps in order, what they destroy, what they lift
 //	envelope.go    what is asked of a whole job whose sums are far from usual
 //	showing.go     what is shown beside: gauges, not seen, cautions, marks
@@ -49,6 +55,7 @@
 //	arrival.go     what came
 //	arrival_list.go what is photographed as found, and what is asked
 //	underway.go    what has happened laid over what a plan is made from
+//	begun.go       what is out, on order or worked on, and the hours left
 //	tag.go         what is off, where it lies, what goes with it
 //	tag_words.go   fasteners and shims as they are written
 //	stripping.go   steps done, undone, skipped
@@ -72,8 +79,13 @@
 //	standing.go    what a job waits for, what it came to, what is owed
 //	handover.go    what must be accounted for before it goes
 //	closing.go     what was done and what was not, against what was agreed
+//	taught.go      what a closed job has shown of hours, hidden damage and money
+//	learned.go     what closed jobs together have taught: the labour ratio, the registers' chances
+//	tally.go       hours expected and taken, by work, by skill, by subsystem
+//	held.go        how often scopes held, and
+//	interval.go    how sure that is
 //
 // core imports the standard library and the money library alone. It declares
-// three interfaces, Assessor, Decider and Budgeter; Planner holds them and only
-// the command wires them.
+// three interfaces, Assessor, Decider and Budgeter, and a fourth, Timekeeper, for
+// those who ask for the finish; Planner holds them and only the command wires them.
 package core

@@ -17,7 +17,7 @@ const (
 
 // forecast lays out every cost that may fall due, and what decides whether it does.
 func (b *bench) forecast(d *due) Forecast {
-	f := Forecast{Rho: commonRho, Ratio: LabourRatio{ratioMedian, ratioSD, ratioJobs}, Seed: b.req.Job.Seed, Trials: b.req.Trials}
+	f := Forecast{Rho: commonRho, Ratio: b.req.Learned.ratio(), Seed: b.req.Job.Seed, Trials: b.req.Trials}
 	for _, o := range b.ops {
 		f.addCost(o.key, o.op.Name, o.cost)
 	}
@@ -126,8 +126,8 @@ func (b *bench) forecastBlock(blk Block, stripAt, refitAt int) ForecastBlock {
 }
 
 // budget asks the Budgeter and puts its answer beside the order's total.
-func (p *Planner) budget(ctx context.Context, b *bench, d *due, w WorkOrder) (Budget, error) {
-	s, err := p.Budgeter.Budget(ctx, b.forecast(d))
+func (p *Planner) budget(ctx context.Context, b *bench, f Forecast, w WorkOrder) (Budget, error) {
+	s, err := p.Budgeter.Budget(ctx, f)
 	if err != nil {
 		return Budget{}, err
 	}

@@ -110,6 +110,26 @@ type Brief struct {
 	Worked       string   `json:"worked,omitempty"` // hard, light
 	ServiceKM    *float64 `json:"service_km,omitempty"`
 	AgeYears     *float64 `json:"age_years,omitempty"`
+	// OriginalityOf are the levels of subsystems that are to be kept otherwise than the rest.
+	OriginalityOf []SubsystemLevel `json:"originality_of,omitempty"`
+	Most          *Money           `json:"most,omitempty"`       // the most to be spent, expected, before tax; nil: not said
+	WeekWorth     *Money           `json:"week_worth,omitempty"` // what a week less of waiting is worth to the owner; nil: nothing
+}
+
+// SubsystemLevel is the originality asked for in one subsystem, 1 usable .. 4 conserve.
+type SubsystemLevel struct {
+	Subsystem string `json:"subsystem"`
+	Level     int    `json:"level"`
+}
+
+// Of is the brief as it stands for one subsystem.
+func (b Brief) Of(subsystem string) Brief {
+	for _, l := range b.OriginalityOf {
+		if l.Subsystem == subsystem {
+			b.Originality = l.Level
+		}
+	}
+	return b
 }
 
 // Place is a part of a unit of a subsystem: the address of a condition and of a choice.

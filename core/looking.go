@@ -60,8 +60,8 @@ const leastShare = .0005
 
 // LookNext ranks what could be looked at by the share of the price's variance that a minute of it settles, the most first. A look is one part,
 // or all parts that the same steps lay open. Errors are those of Plan.
-func (p *Planner) LookNext(ctx context.Context, req PlanRequest, looker Looker) ([]Look, error) {
-	return p.LookInOrder(ctx, req, looker, func(looks []Look) []Look {
+func (p *Planner) LookNext(ctx context.Context, req PlanRequest) ([]Look, error) {
+	return p.LookInOrder(ctx, req, func(looks []Look) []Look {
 		looks = slices.DeleteFunc(looks, func(l Look) bool { return l.Share < leastShare })
 		slices.SortStableFunc(looks, func(x, y Look) int {
 			return cmp.Or(cmp.Compare(y.PerHour(), x.PerHour()), cmp.Compare(y.Share, x.Share))
@@ -71,18 +71,17 @@ func (p *Planner) LookNext(ctx context.Context, req PlanRequest, looker Looker) 
 }
 
 // LookInOrder is LookNext in another order, for comparison. order is given all looks in the order of the sheets.
-func (p *Planner) LookInOrder(ctx context.Context, req PlanRequest, looker Looker, order func([]Look) []Look) ([]Look, error) {
+func (p *Planner) LookInOrder(ctx context.Context, req PlanRequest, order func([]Look) []Look) ([]Look, error) {
 	sheets, _ := p.assess(ctx, req)
-	b := newBench(req, sheets)
-	selected, err := p.decide(ctx, b)
+	s, err := p.settle(ctx, req, sheets)
 	if err != nil {
 		return nil, err
 	}
-	d := b.price(selected)
+	b, d := s.bench, s.due
 	seen := b.lookable(d)
 	looks, asked := b.looks(seen)
 	f := b.forecast(d)
-	shares, err := looker.Settles(ctx, f, asked)
+	shares, err := p.Looker.Settles(ctx, f, asked)
 	if err != nil {
 		return nil, err
 	}
@@ -90,7 +89,7 @@ func (p *Planner) LookInOrder(ctx context.Context, req PlanRequest, looker Looke
 		looks[i].Share, looks[i].asked = shares[i], asked[i]
 	}
 	looks = withSomethingNew(order(looks))
-	return looks, together(ctx, f, looks, looker)
+	return looks, p.together(ctx, f, looks)
 }
 
 // withSomethingNew drops the looks at parts that those ranked before them look at already.
@@ -110,19 +109,19 @@ func withSomethingNew(looks []Look) []Look {
 const rankedTogether = 100
 
 // together fills in what each look settles with all before it.
-func together(ctx context.Context, f Forecast, looks []Look, looker Looker) error {
+func (p *Planner) together(ctx context.Context, f Forecast, looks []Look) error {
 	n := min(len(looks), rankedTogether)
 	asked := make([]ForecastLook, n)
 	var all ForecastLook
 	for i := range n {
-		for _, p := range looks[i].asked {
-			if !slices.Contains(all, p) {
-				all = append(all, p)
+		for _, at := range looks[i].asked {
+			if !slices.Contains(all, at) {
+				all = append(all, at)
 			}
 		}
 		asked[i] = slices.Clone(all)
 	}
-	shares, err := looker.Settles(ctx, f, asked)
+	shares, err := p.Looker.Settles(ctx, f, asked)
 	if err != nil {
 		return err
 	}

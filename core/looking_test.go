@@ -13,11 +13,11 @@ import (
 
 func lookNext(t *testing.T, req core.PlanRequest, fakes ...fake) []core.Look {
 	t.Helper()
-	p := core.Planner{Decider: decide.Solver{}, Budgeter: budget.Simulator{}}
+	p := core.Planner{Decider: decide.Solver{}, Budgeter: budget.Simulator{}, Looker: budget.Simulator{}}
 	for _, f := range fakes {
 		p.Assessors = append(p.Assessors, core.Named{Subsystem: f.sheet.Subsystem, Assessor: f})
 	}
-	looks, err := p.LookNext(context.Background(), req, budget.Simulator{})
+	looks, err := p.LookNext(context.Background(), req)
 	require.NoError(t, err)
 	for i, l := range looks {
 		require.Greater(t, l.Share, 0.)

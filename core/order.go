@@ -1,5 +1,7 @@
 package core
 
+import "strings"
+
 // LineKind says what a line of the order is.
 type LineKind string
 
@@ -72,7 +74,18 @@ type WorkOrder struct {
 	Typical        Money      `json:"typical"` // what of it rests on typical prices
 	HoursExpected  float64    `json:"hours_expected"`
 	DoneOnce       float64    `json:"done_once_hours"` // likely strip hours saved against each subsystem by itself
+	// Left are ordinary parts that nothing is done to, to keep within what may be spent.
+	Left []LeftPart `json:"left,omitempty"`
 }
+
+// LeftPart is a part that is left as it is.
+type LeftPart struct {
+	Place
+	PartName string `json:"part_name"`
+}
+
+// String gives the part as spoken: "Crankpin P4".
+func (l LeftPart) String() string { return strings.TrimSpace(l.PartName + " " + l.Position) }
 
 // TaxTotal is the tax of one class.
 type TaxTotal struct {

@@ -300,11 +300,7 @@ func (w *orderWriter) close() (WorkOrder, []Problem) {
 // doneOnce is the access saved: what each subsystem would open by itself, less what is opened once for all, in likely strip hours.
 func (w *orderWriter) doneOnce() float64 {
 	alone, once := 0.0, 0.0
-	closed := *w.b.access
-	closed.steps = slices.Clone(closed.steps)
-	for i := range closed.steps {
-		closed.steps[i].open = false
-	}
+	closed := w.b.access.allClosed()
 	hours := func(n int) float64 {
 		if s := closed.steps[n]; !s.absent && !s.apart {
 			return s.step.StripHours.Likely

@@ -11,11 +11,15 @@ type Named struct {
 	Assessor  Assessor
 }
 
-// Planner is the one place that is the journey: it holds the three interfaces, and Plan is five visible calls.
+// Planner is the one place that is the journey: it holds the three interfaces, and Plan is five visible calls. The Looker is for LookNext
+// alone.
 type Planner struct {
 	Assessors []Named
 	Decider   Decider
 	Budgeter  Budgeter
+	Looker    Looker
+	// Timekeeper tells when the job may be done; nil: a plan says nothing of it.
+	Timekeeper Timekeeper
 }
 
 // PlanRequest is everything a plan is made from. The same request gives the same plan.
@@ -29,29 +33,44 @@ type PlanRequest struct {
 	People      int     // hands present; 0: not said
 	Trials      int     // 0: the Budgeter's default
 	StripSpent  float64 // hours spent on steps that are done: in none of the plan's sums
+	leaving     bool    // ordinary parts may be left as they are
+	Pace        Pace    // hours a week of the bench; without them nothing is said of the finish
+	Begun       []Begun // lines of the order that are begun: they count for the finish alone
+	Learned     Learned // of other jobs that were closed
 }
 
 // Plan assesses, decides, prices, budgets and orders. Bad data and dead subsystems are problems in the plan; an error means that
 // no plan could be made.
 func (p *Planner) Plan(ctx context.Context, req PlanRequest) (Plan, error) {
 	sheets, problems := p.assess(ctx, req)
-	bench := newBench(req, sheets)
-	selected, err := p.decide(ctx, bench)
+	settled, err := p.settle(ctx, req, sheets)
 	if err != nil {
 		return Plan{}, err
 	}
-	due := bench.price(selected)
+	bench, selected, due := settled.bench, settled.sel, settled.due
 	choices := bench.choices(selected, due.ch, p.pinCosts(ctx, bench, selected))
+	bench.share(due, choices)
 	order, more := bench.order(due, choices)
+	order.Left = settled.left()
 	choices = append(choices, bench.followers(due)...)
-	budget, err := p.budget(ctx, bench, due, order)
+	forecast := bench.forecast(due)
+	budget, err := p.budget(ctx, bench, forecast, order)
+	if err != nil {
+		return Plan{}, err
+	}
+	finish, err := p.finish(ctx, bench, due, forecast)
 	if err != nil {
 		return Plan{}, err
 	}
 	plan := Plan{Job: req.Job, Sheets: sheets, Choices: choices, Budget: budget, WorkOrder: order, Findings: req.Findings,
 		Problems: slices.Concat(problems, bench.problems, more, markProblems(req), bench.tooFewHands(due), outsideEnvelope(req, order)), Steps: bench.plannedSteps(due),
-		Proof: Proof{Value: bench.money(selected.Value), Bound: bench.money(selected.Bound), Proven: selected.Proven, Width: selected.Width}}
-	plan.StripSpent = req.StripSpent
+		Proof:  Proof{Value: bench.money(selected.Value), Bound: bench.money(selected.Bound), Proven: selected.Proven, Width: selected.Width, OfRisk: bench.req.leaving},
+		Within: settled.within, Wait: settled.wait}
+	if plan.Within != nil {
+		plan.Within.Enough = budget.Enough(plan.Within.Most)
+		plan.Problems = append(plan.Problems, plan.Within.problems()...)
+	}
+	plan.StripSpent, plan.Finish, plan.Learned = req.StripSpent, finish, req.Learned.Here(sheets)
 	plan.Conditions = conditions(sheets)
 	plan.NotSeen = bench.notSeen(due, order)
 	plan.Cautions = bench.cautions(due)
@@ -76,7 +95,11 @@ type Plan struct {
 	Proof      Proof           `json:"proof"`
 	Cautions   []Caution       `json:"cautions"`
 	OldPrices  []string        `json:"old_prices"`                  // items whose price is older than PriceOldDays
+	Within     *Within         `json:"within,omitempty"`            // nil: the owner has not said what may be spent
+	Wait       *Wait           `json:"wait,omitempty"`              // nil: the owner has not said what a week is worth
 	StripSpent float64         `json:"strip_spent_hours,omitempty"` // on steps that are done: in none of the sums
+	Finish     *Finish         `json:"finish,omitempty"`            // nil: nobody was asked, or the bench's hours a week are not known
+	Learned    *LearnedHere    `json:"learned,omitempty"`           // what closed jobs have taught of it; nil: none was closed
 	Findings   []Finding       `json:"-"`
 }
 
@@ -149,4 +172,5 @@ type Proof struct {
 	Bound  Money `json:"bound"`
 	Proven bool  `json:"proven"`
 	Width  int   `json:"width"`
+	OfRisk bool  `json:"of_risk,omitempty"` // Value and Bound are of the risk alone: the least within what may be spent
 }

@@ -109,7 +109,7 @@ func (r Recorder) check(p Part, t Typed) (*Check, error) {
 
 // context gathers what is known where the reading is typed. The instrument given wins over the sheet's.
 func (r Recorder) context(c Check, typed string) (ReadingContext, string, error) {
-	rc := ReadingContext{CheckUnit: c.Unit, PlausibleLow: c.PlausibleLow, PlausibleHigh: c.PlausibleHigh, Nominal: nominal(c.Limit)}
+	rc := ReadingContext{CheckUnit: c.Unit, PlausibleLow: c.PlausibleLow, PlausibleHigh: c.PlausibleHigh, Nominal: c.Limit.Nominal()}
 	name := typed
 	if name == "" {
 		name = c.Instrument
@@ -132,8 +132,8 @@ func (r Recorder) context(c Check, typed string) (ReadingContext, string, error)
 	return rc, in.Name, nil
 }
 
-// nominal is the size on the drawing as far as a limit tells it: the top of a shaft, the bottom of a hole.
-func nominal(l Limit) *float64 {
+// Nominal is the size on the drawing as far as a limit tells it: the top of a shaft, the bottom of a hole.
+func (l Limit) Nominal() *float64 {
 	switch {
 	case l.WearLow != nil && l.WearHigh == nil && l.NewHigh != nil:
 		return l.NewHigh

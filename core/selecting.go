@@ -65,7 +65,7 @@ func newBench(req PlanRequest, sheets []UnitSheet) *bench {
 	b.problems = append(b.problems, b.access.price(req.Terms)...)
 	b.access.openExtent(sheets)
 	for i, s := range sheets {
-		b.outlooks = append(b.outlooks, newOutlook(req.Job.Brief, s))
+		b.outlooks = append(b.outlooks, newOutlook(req.Job.Brief, req.Learned.over(s)))
 		for j, h := range s.Sheet.Hidden {
 			if len(h.Parts) > 0 {
 				b.eventOf[fmt.Sprint(i, "/", h.ID)] = len(b.events)
@@ -211,8 +211,8 @@ func (b *bench) addPart(p benchPart, remedies []Remedy) {
 	p.pin = find(b.req.Job.Pins, func(x Pin) bool { return x.Place == p.place })
 	sp := SelectPart{ID: p.place.String()}
 	if p.left != nil {
-		p.options = []Remedy{{ID: "left", Target: p.cond.Target, Kind: LeftAsIs, Name: "Left: not done"}}
-		sp.Options = []SelectOption{{ID: "left", Kind: LeftAsIs, Risk: p.redo}}
+		p.options = []Remedy{leftRemedy(p)}
+		sp.Options = []SelectOption{leftOption(p)}
 		sp.States = []SelectState{{Chance: 1, Options: []int{0}, Event: -1, Grade: p.cond.Grade}}
 		b.parts, b.sel.Parts = append(b.parts, p), append(b.sel.Parts, sp)
 		return
@@ -224,6 +224,12 @@ func (b *bench) addPart(p benchPart, remedies []Remedy) {
 		p.options = append(p.options, r)
 		sp.Options = append(sp.Options, b.option(p, s, r))
 	}
+	mayLeave := b.req.leaving && len(usable) > 0 && !p.part.SafetyCritical && !p.part.OneUse && p.pin == nil && len(p.cond.States) == 1
+	if mayLeave {
+		optionOf[leftID] = len(p.options)
+		p.options = append(p.options, leftRemedy(p))
+		sp.Options = append(sp.Options, leftOption(p))
+	}
 	sp.States = b.states(p, optionOf)
 	if len(sp.States) == 0 {
 		b.problems = append(b.problems, Problem{Severity: SeverityError, Subsystem: s.Subsystem, Unit: s.Unit, Target: p.cond.Target,
@@ -231,6 +237,17 @@ func (b *bench) addPart(p benchPart, remedies []Remedy) {
 		return
 	}
 	b.parts, b.sel.Parts = append(b.parts, p), append(b.sel.Parts, sp)
+}
+
+// leftID is the option of a part that is left as it is: nothing is done, and it will have to be opened again.
+const leftID = "left"
+
+func leftRemedy(p benchPart) Remedy {
+	return Remedy{ID: leftID, Target: p.cond.Target, Kind: LeftAsIs, Name: "Left: not done"}
+}
+
+func leftOption(p benchPart) SelectOption {
+	return SelectOption{ID: leftID, Kind: LeftAsIs, Risk: p.redo}
 }
 
 func (b *bench) option(p benchPart, s UnitSheet, r Remedy) SelectOption {
@@ -285,7 +302,7 @@ func (b *bench) usable(p benchPart, remedies []Remedy) []Remedy {
 		return slices.ContainsFunc(p.cond.States, func(st State) bool { return slices.Contains(st.Remedies, r.ID) })
 	}
 	var open, all []Remedy
-	level := b.req.Job.Brief.Originality
+	level := b.req.Job.Brief.Of(s.Subsystem).Originality
 	for _, r := range remedies {
 		if !inSomeState(r) {
 			continue
@@ -334,6 +351,9 @@ func (b *bench) states(p benchPart, optionOf map[string]int) []SelectState {
 			if n, ok := optionOf[id]; ok {
 				ss.Options = append(ss.Options, n)
 			}
+		}
+		if n, ok := optionOf[leftID]; ok {
+			ss.Options = append(ss.Options, n)
 		}
 		if len(ss.Options) == 0 {
 			return nil

@@ -193,6 +193,7 @@ type Operation struct {
 	LeadWeeks   Range3    `json:"lead_weeks"`
 	ServedPer   string    `json:"served_per"`         // job, piece, pair, axle, set; unit: once a unit, also where another sheet of the unit has the same id
 	Includes    []string  `json:"includes,omitempty"` // operations it makes unnecessary
+	After       []string  `json:"after,omitempty"`    // operations of its sheet, whatever their pieces, that are done before it goes out or is begun
 	Cautions    []Caution `json:"cautions,omitempty"`
 }
 

@@ -17,14 +17,14 @@ func conditions(sheets []UnitSheet) []UnitCondition {
 				continue
 			}
 			out = append(out, UnitCondition{Place: Place{s.Subsystem, s.Unit, c.Target}, PartName: part.Name, SafetyCritical: part.SafetyCritical,
-				Condition: c, Gauge: gauge(s, part, c)})
+				Condition: c, Gauge: GaugeOf(s, part, c)})
 		}
 	}
 	return out
 }
 
-// gauge rebuilds the bar from the governing check's limit and the condition's wear; nil where there is no wear to show.
-func gauge(s UnitSheet, part *Part, c Condition) *Gauge {
+// GaugeOf rebuilds the bar from the governing check's limit and the condition's wear; nil where there is no wear to show.
+func GaugeOf(s UnitSheet, part *Part, c Condition) *Gauge {
 	check := part.Check(c.GoverningCheck)
 	if check == nil || c.Wear == nil {
 		return nil

@@ -3,14 +3,14 @@ package core
 import "slices"
 
 // Underway lays what has happened to a job over what its plan is made from: steps that are done cost refit only, and what was found on a part
-// that moves to another unit counts there.
+// that moves to another unit counts there; what is out, on order or worked on shortens what is to come.
 func (r PlanRequest) Underway(s Story) PlanRequest {
 	r.Job.Extent.Apart = slices.Clone(r.Job.Extent.Apart)
 	for _, key := range s.Off() {
 		r.Job.Extent.Apart = appendNew(r.Job.Extent.Apart, key)
 	}
 	r.Findings = transplanted(r.Findings, r.Job.Moved)
-	r.StripSpent = s.StripHours()
+	r.StripSpent, r.Begun = s.StripHours(), s.Begun()
 	return r
 }
 

@@ -152,6 +152,9 @@ func operationFields(o core.Operation) []string {
 	if len(o.Includes) > 0 {
 		fs = append(fs, "includes "+strings.Join(o.Includes, " "))
 	}
+	if len(o.After) > 0 {
+		fs = append(fs, "after "+strings.Join(o.After, " "))
+	}
 	for _, c := range o.Cautions {
 		fs = append(fs, c.Text)
 	}

@@ -16,7 +16,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/fettle-tools/fettle/core"
-	"github.com/fettle-tools/fettle/core/budget"
 )
 
 // demoShop is a command in a demo shop of its own, with every subsystem that is built in.
@@ -59,6 +58,24 @@ func BenchmarkWarmPlan(b *testing.B) {
 					}
 				}
 			})
+		}
+		return nil
+	}))
+}
+
+// BenchmarkWarmFinish is the same plan of the whole vehicle with the finish drawn beside it. The aim is 250 ms.
+func BenchmarkWarmFinish(b *testing.B) {
+	ctx, c := context.Background(), demoShop(b)
+	require.NoError(b, c.withShop(ctx, func(s *shop) error {
+		job, err := s.job(ctx, "J-001")
+		require.NoError(b, err)
+		p, err := s.planFinish(ctx, job) // the plugins start
+		require.NoError(b, err)
+		require.NotNil(b, p.Finish)
+		for b.Loop() {
+			if _, err := s.planFinish(ctx, job); err != nil {
+				b.Fatal(err)
+			}
 		}
 		return nil
 	}))
@@ -133,12 +150,12 @@ func BenchmarkLook(b *testing.B) {
 				p := s.planner()
 				var looks []core.Look
 				for b.Loop() {
-					if looks, err = p.LookNext(ctx, of.req, budget.Simulator{}); err != nil {
+					if looks, err = p.LookNext(ctx, of.req); err != nil {
 						b.Fatal(err)
 					}
 				}
 				in := func(order func([]core.Look) []core.Look) []core.Look {
-					looks, err := p.LookInOrder(ctx, of.req, budget.Simulator{}, order)
+					looks, err := p.LookInOrder(ctx, of.req, order)
 					require.NoError(b, err)
 					return looks
 				}

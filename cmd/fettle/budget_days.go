@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"io"
@@ -77,7 +78,7 @@ func printBudgetDays(w io.Writer, job core.Job, days []budgetDay) {
 			bar[i] = '-'
 		}
 		bar[at(d.Expected)] = '|'
-		t.add(orElse(d.Day, "nothing read"), fmt.Sprint(d.Findings), fmt.Sprint(d.NotSeen), amount(d.Expected), amount(d.P80), strings.TrimRight(string(bar), " "))
+		t.add(cmp.Or(d.Day, "nothing read"), fmt.Sprint(d.Findings), fmt.Sprint(d.NotSeen), amount(d.Expected), amount(d.P80), strings.TrimRight(string(bar), " "))
 	}
 	t.print(w, "  ", screen)
 	first, last := days[0], days[len(days)-1]

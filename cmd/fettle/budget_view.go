@@ -10,12 +10,16 @@ import (
 
 // budgetJSON is what budget --json prints.
 type budgetJSON struct {
-	Job    string      `json:"job"`
-	Budget core.Budget `json:"budget"`
-	Tax    core.Money  `json:"tax"`
-	Total  core.Money  `json:"total"`
-	Sum    *core.Money `json:"sum,omitempty"`    // asked about, before tax
-	Enough *float64    `json:"enough,omitempty"` // the chance that it is enough, 0 to 1
+	Job    string       `json:"job"`
+	Budget core.Budget  `json:"budget"`
+	Tax    core.Money   `json:"tax"`
+	Total  core.Money   `json:"total"`
+	Finish *core.Finish `json:"finish,omitempty"` // when it may be done; left out where the bench's hours a week are not known
+	By     *finishAsked `json:"by,omitempty"`     // the day asked about
+	Sum    *core.Money  `json:"sum,omitempty"`    // asked about, before tax
+	Enough *float64     `json:"enough,omitempty"` // the chance that it is enough, 0 to 1
+	// Learned is what closed jobs have taught of it; none where no job was closed.
+	Learned *core.LearnedHere `json:"learned,omitempty"`
 }
 
 // printEnough says how likely the sum asked about is to be enough.

@@ -47,7 +47,7 @@ func (s *shop) demoWork(ctx context.Context, job core.Job) (core.Plan, error) {
 	if err := s.demoStrip(ctx, p); err != nil {
 		return p, err
 	}
-	if p, err = s.plan(ctx, job); err != nil {
+	if p, err = s.planFinish(ctx, job); err != nil {
 		return p, err
 	}
 	if _, err := s.write(ctx, scopePaper, p, filepath.Join(s.dir, store.PapersDir, scopePaper.name), true); err != nil {

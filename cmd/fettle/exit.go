@@ -34,6 +34,14 @@ func (f faults) Error() string {
 
 func (f faults) Unwrap() []error { return f }
 
+// orNil gives the faults, and no error where there are none.
+func (f faults) orNil() error {
+	if len(f) == 0 {
+		return nil
+	}
+	return f
+}
+
 // tell writes an error as what, where and what next, and gives the exit status.
 func tell(w io.Writer, err error) int {
 	if err == nil {

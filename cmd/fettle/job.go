@@ -101,6 +101,18 @@ func printJob(w io.Writer, j core.Job, papers []store.Paper, s *shop) {
 	}
 	t.add("extent", strings.TrimSpace(j.Extent.Kind+" "+strings.Join(j.Extent.Names, ", ")))
 	t.add("wanted for", j.Brief.Use)
+	if o := j.Brief.Originality; o > 0 {
+		t.add("originality", fmt.Sprintf("level %d", o))
+	}
+	for _, l := range j.Brief.OriginalityOf {
+		t.add("  "+l.Subsystem, fmt.Sprintf("level %d", l.Level))
+	}
+	if m := j.Brief.Most; m != nil {
+		t.add("at most", amount(*m)+" before tax")
+	}
+	if m := j.Brief.WeekWorth; m != nil {
+		t.add("a week less", "is worth "+amount(*m))
+	}
 	t.add("horizon", fmt.Sprintf("%s km or %s years", core.FormatNumber(j.Brief.HorizonKM), core.FormatNumber(j.Brief.HorizonYears)))
 	for _, p := range j.Payers {
 		share := p.Percent
@@ -149,26 +161,48 @@ func (c *command) jobPinCommand() *cobra.Command {
 		Example: "  fettle job pin J-001 gearbox/gear-pair/third replace-pair --reason \"noisy on the road\" --by Jory",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return c.withPlan(cmd.Context(), args[:1], func(s *shop, p core.Plan) error {
-				found, err := findChoices(p, args[1])
+				remedy := strings.TrimPrefix(args[2], "-")
+				pins, err := c.pins(p, args[1], remedy, reason)
 				if err != nil {
 					return err
 				}
-				var change store.Change
-				for _, ch := range found {
-					pin := core.Pin{Place: ch.Place, Remedy: args[2], Reason: reason, By: c.by()}
-					if args[2] == "-" {
-						pin.Remedy = ""
-					} else if err := knownRemedy(p, ch.Place, args[2]); err != nil {
-						return err
-					}
-					change.Pins = append(change.Pins, pin)
-				}
-				return c.changed(cmd.Context(), s, p.Job.Number, change)
+				return c.changed(cmd.Context(), s, p.Job.Number, store.Change{Pins: pins})
 			})
 		},
 	}
 	cmd.Flags().StringVar(&reason, "reason", "", "`WHY`; it is printed")
 	return cmd
+}
+
+// pins fix the remedy of every part that answers to a name; no remedy takes the pins out.
+func (c *command) pins(p core.Plan, part, remedy, reason string) ([]core.Pin, error) {
+	found, err := findChoices(p, part)
+	if err != nil {
+		return nil, err
+	}
+	var pins []core.Pin
+	for _, ch := range found {
+		if remedy != "" {
+			if err := knownRemedy(p, ch.Place, remedy); err != nil {
+				return nil, err
+			}
+		}
+		pins = append(pins, core.Pin{Place: ch.Place, Remedy: remedy, Reason: reason, By: c.by()})
+	}
+	return pins, nil
+}
+
+// leaves leave every part that answers to a name as it is.
+func (c *command) leaves(p core.Plan, part, reason string) ([]core.Left, error) {
+	found, err := findChoices(p, part)
+	if err != nil {
+		return nil, err
+	}
+	var left []core.Left
+	for _, ch := range found {
+		left = append(left, core.Left{Place: ch.Place, Reason: reason, By: c.by(), Safety: conditionAt(p, ch.Place).SafetyCritical})
+	}
+	return left, nil
 }
 
 func knownRemedy(p core.Plan, place core.Place, id string) error {
@@ -196,15 +230,11 @@ func (c *command) jobLeaveCommand() *cobra.Command {
 		Example: "  fettle job leave J-001 gearbox/selector-fork/reverse --reason \"next winter\" --by \"M. Wellbeck\"",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return c.withPlan(cmd.Context(), args[:1], func(s *shop, p core.Plan) error {
-				found, err := findChoices(p, args[1])
+				left, err := c.leaves(p, args[1], strings.TrimPrefix(reason, "-"))
 				if err != nil {
 					return err
 				}
-				var change store.Change
-				for _, ch := range found {
-					change.Left = append(change.Left, core.Left{Place: ch.Place, Reason: strings.TrimPrefix(reason, "-"), By: c.by(), Safety: conditionAt(p, ch.Place).SafetyCritical})
-				}
-				return c.changed(cmd.Context(), s, p.Job.Number, change)
+				return c.changed(cmd.Context(), s, p.Job.Number, store.Change{Left: left})
 			})
 		},
 	}

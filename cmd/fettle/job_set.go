@@ -1,7 +1,10 @@
 package main
 
 import (
+	"fmt"
+
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"github.com/fettle-tools/fettle/core"
 	"github.com/fettle-tools/fettle/core/store"
@@ -23,7 +26,7 @@ func (c *command) jobSetCommand() *cobra.Command {
 				given := cmd.Flags().Changed
 				j.keep(given, old)
 				put(!given("title"), &title, old.Title)
-				job, err := j.job(title)
+				job, err := j.job(s, title)
 				if err != nil {
 					return err
 				}
@@ -35,9 +38,8 @@ func (c *command) jobSetCommand() *cobra.Command {
 			})
 		},
 	}
-	j.define(cmd)
+	j.define(cmd.Flags())
 	cmd.Flags().StringVar(&title, "title", "", "`WHAT` the job is called")
-	_ = cmd.Flags().MarkHidden("unit")
 	return cmd
 }
 
@@ -50,6 +52,14 @@ func (j *jobFlags) keep(given func(string) bool, old core.Job) {
 	put(!given("apart"), &j.apart, e.Apart)
 	put(!given("use"), &j.use, b.Use)
 	put(!given("originality"), &j.originality, b.Originality)
+	if !given("originality-of") {
+		j.originalityOf = nil
+		for _, l := range b.OriginalityOf {
+			j.originalityOf = append(j.originalityOf, fmt.Sprintf("%s=%d", l.Subsystem, l.Level))
+		}
+	}
+	put(!given("most"), &j.most, numberOf(b.Most))
+	put(!given("week-worth"), &j.weekWorth, numberOf(b.WeekWorth))
 	put(!given("horizon-km"), &j.horizonKM, b.HorizonKM)
 	put(!given("horizon-years"), &j.horizonYears, b.HorizonYears)
 	put(!given("stored"), &j.stored, b.Stored)
@@ -71,6 +81,14 @@ func (j *jobFlags) keep(given func(string) bool, old core.Job) {
 			j.units = append(j.units, u.Kind+"="+u.ID)
 		}
 	}
+}
+
+// numberOf is an amount as it is typed; "" for none.
+func numberOf(m *core.Money) string {
+	if m == nil {
+		return ""
+	}
+	return m.Number()
 }
 
 // difference is what of a job was given anew.
@@ -95,9 +113,13 @@ func difference(given func(string) bool, old, job core.Job) (c store.Change) {
 		}
 		c.Vehicle = job.Vehicle
 	}
-	if any("use", "originality", "horizon-km", "horizon-years", "stored", "ran", "worked", "service-km", "age-years") {
-		c.Brief = &job.Brief
-	}
+	brief := pflag.NewFlagSet("", pflag.ContinueOnError)
+	new(briefFlags).define(brief)
+	brief.VisitAll(func(f *pflag.Flag) {
+		if f.Name != "extent" && f.Name != "name" && given(f.Name) {
+			c.Brief = &job.Brief
+		}
+	})
 	if any("extent", "name", "apart") {
 		c.Extent = &job.Extent
 	}

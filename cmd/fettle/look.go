@@ -9,7 +9,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"github.com/fettle-tools/fettle/core"
-	"github.com/fettle-tools/fettle/core/budget"
 )
 
 // fewLooks is how many are shown unless all are asked for.
@@ -33,24 +32,21 @@ lives hang are read whatever it settles.`,
 		Example: "  fettle look J-001\n  fettle look J-001 --all\n  fettle look J-001 --json",
 		Args:    cobra.MaximumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			s, err := c.openShop(cmd.Context())
-			if err != nil {
-				return err
-			}
-			defer s.close()
-			job, err := s.job(cmd.Context(), append(args, "")[0])
-			if err != nil {
-				return err
-			}
-			looks, err := s.looks(cmd.Context(), job)
-			if err != nil {
-				return err
-			}
-			if c.asJSON() {
-				return writeJSON(c.out, lookJSON{job.Number, looks})
-			}
-			printLooks(c.out, c.self(), job, looks, all)
-			return nil
+			return c.withShop(cmd.Context(), func(s *shop) error {
+				job, err := s.job(cmd.Context(), append(args, "")[0])
+				if err != nil {
+					return err
+				}
+				looks, err := s.looks(cmd.Context(), job)
+				if err != nil {
+					return err
+				}
+				if c.asJSON() {
+					return writeJSON(c.out, lookJSON{job.Number, orEmpty(looks)})
+				}
+				printLooks(c.out, c.self(), job, looks, all)
+				return nil
+			})
 		},
 	}
 	cmd.Flags().BoolVar(&all, "all", false, "show every look that settles anything, not the first few")
@@ -63,7 +59,7 @@ func (s *shop) looks(ctx context.Context, job core.Job) ([]core.Look, error) {
 	if err != nil {
 		return nil, err
 	}
-	return s.planner().LookNext(ctx, req, budget.Simulator{})
+	return s.planner().LookNext(ctx, req)
 }
 
 func printLooks(w io.Writer, self string, job core.Job, looks []core.Look, all bool) {
@@ -72,10 +68,7 @@ func printLooks(w io.Writer, self string, job core.Job, looks []core.Look, all b
 		fmt.Fprintln(w, "Nothing that could be read would settle the price any further.")
 		return
 	}
-	shown := looks
-	if !all && len(looks) > fewLooks {
-		shown = looks[:fewLooks]
-	}
+	shown := firstOf(looks, fewLooks, all)
 	fmt.Fprintf(w, "What to look at next: what settles most of the price for the time it takes.\n\n")
 	t := newTable(">settles", ">so far", ">takes", "look at, and with what")
 	for _, l := range shown {
@@ -109,10 +102,10 @@ func lookShown(l core.Look) string {
 			}
 			names = append(names, name)
 		}
-		words += ": " + few(names, 3)
+		words += ": " + shortList(names, 3)
 	}
 	if tools := l.Instruments(); len(tools) > 0 {
-		words += "; " + few(tools, 3)
+		words += "; " + shortList(tools, 3)
 	}
 	switch step, before := l.Last(); {
 	case before == 1:
@@ -131,14 +124,6 @@ func timeShown(minutes float64) string {
 		return fmt.Sprintf("%.0f min", minutes)
 	}
 	return hoursShown(minutes/60) + " h"
-}
-
-// few lists some words, and how many more there are.
-func few(words []string, most int) string {
-	if len(words) > most {
-		return fmt.Sprintf("%s and %d more", strings.Join(words[:most], ", "), len(words)-most)
-	}
-	return strings.Join(words, ", ")
 }
 
 // shareShown writes a share in per cent, to a tenth under ten.

@@ -5,9 +5,11 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"github.com/fettle-tools/fettle/core"
 	"github.com/fettle-tools/fettle/core/config"
@@ -111,7 +113,7 @@ func (c *command) newJobCommand() *cobra.Command {
 				return err
 			}
 			defer s.close()
-			job, err := j.job(args[0])
+			job, err := j.job(s, args[0])
 			if err != nil {
 				return err
 			}
@@ -126,33 +128,48 @@ func (c *command) newJobCommand() *cobra.Command {
 				job.Number, job.Title, c.self(), strings.Join(s.names, ", ")))
 		},
 	}
-	j.define(cmd)
+	j.define(cmd.Flags())
+	cmd.Flags().StringArrayVar(&j.units, "unit", nil, "a unit that is there, `KIND[=NAME][:PACK]` like engine:d4-1959 or gearbox=spare; may be repeated")
 	return cmd
 }
 
 // jobFlags are what a job may be opened with.
 type jobFlags struct {
-	owner, vehicle, pack, extent string
-	stages                       string
-	units, names, apart          []string
-	use, stored, ran, worked     string
-	originality                  int
-	horizonKM, horizonYears      float64
-	serviceKM, ageYears          float64
+	owner, vehicle, pack, stages string
+	units, apart                 []string
+	briefFlags
 }
 
-func (j *jobFlags) define(cmd *cobra.Command) {
-	f := cmd.Flags()
+// briefFlags are how far it comes apart, what it is wanted for and how it has lived.
+type briefFlags struct {
+	extent                   string
+	names                    []string
+	use, stored, ran, worked string
+	originality              int
+	originalityOf            []string // SUBSYSTEM=LEVEL
+	most, weekWorth          string   // amounts; "" for none
+	horizonKM, horizonYears  float64
+	serviceKM, ageYears      float64
+}
+
+// define adds the flags but for the units, which have a command of their own once a job is open.
+func (j *jobFlags) define(f *pflag.FlagSet) {
 	f.StringVar(&j.owner, "owner", "", "`NAME` of the owner")
 	f.StringVar(&j.vehicle, "vehicle", "", "`WHAT` stands in the yard; leave out for a unit on the bench")
 	f.StringVar(&j.pack, "pack", "", "`ID` of the vehicle's pack of sizes, limits and weights")
-	f.StringArrayVar(&j.units, "unit", nil, "a unit that is there, `KIND[=NAME][:PACK]` like engine:d4-1959 or gearbox=spare; may be repeated")
-	f.StringVar(&j.extent, "extent", core.ExtentAsNeeded, fmt.Sprintf("`HOW` far it comes apart: %q, %q, %q or %q", core.ExtentBareFrame, core.ExtentNamed, core.ExtentAsNeeded, core.ExtentBench))
-	f.StringArrayVar(&j.names, "name", nil, "`NAME` of a unit or subsystem that is to come apart; may be repeated")
 	f.StringArrayVar(&j.apart, "apart", nil, "a `STEP` of the strip plan that was done before it came; may be repeated")
 	f.StringVar(&j.stages, "stages", "", "the `STAGES` in which it is paid, in percents of the agreed sum: \"deposit 40, engine in 35, on handover 25\"; the usual ones if left out")
+	j.briefFlags.define(f)
+}
+
+func (j *briefFlags) define(f *pflag.FlagSet) {
+	f.StringVar(&j.extent, "extent", core.ExtentAsNeeded, fmt.Sprintf("`HOW` far it comes apart: %q, %q, %q or %q", core.ExtentBareFrame, core.ExtentNamed, core.ExtentAsNeeded, core.ExtentBench))
+	f.StringArrayVar(&j.names, "name", nil, "`NAME` of a unit or subsystem that is to come apart; may be repeated")
 	f.StringVar(&j.use, "use", "", "`WHAT` the owner wants it for")
 	f.IntVar(&j.originality, "originality", 0, "`LEVEL` 1 usable, 2 right to look at, 3 right type and dates, 4 keep what is old; 0 not said")
+	f.StringArrayVar(&j.originalityOf, "originality-of", nil, "the level of one `SUBSYSTEM=LEVEL` that is to be kept otherwise, like body=3; may be repeated")
+	f.StringVar(&j.most, "most", "", "the most that may be spent, an `AMOUNT` before tax: the plan keeps to it, or says what would be enough; \"\" takes it back")
+	f.StringVar(&j.weekWorth, "week-worth", "", "what a week less of waiting for goods and work outside is worth, an `AMOUNT`; \"\" takes it back")
 	f.Float64Var(&j.horizonKM, "horizon-km", 20000, "`KM` it is to go before it may need opening again")
 	f.Float64Var(&j.horizonYears, "horizon-years", 10, "`YEARS` it is to last before it may need opening again")
 	f.StringVar(&j.stored, "stored", "", "`HOW` it stood: dry, damp, outdoors or water")
@@ -162,7 +179,36 @@ func (j *jobFlags) define(cmd *cobra.Command) {
 	f.Float64Var(&j.ageYears, "age-years", 0, "`YEARS` since new or rebuilt, if known")
 }
 
-func (j *jobFlags) job(title string) (core.Job, error) {
+// wishes fills in what the owner would have otherwise than the cheapest sound plan has it.
+func (j *briefFlags) wishes(s *shop, b *core.Brief) (errs faults) {
+	for _, text := range j.originalityOf {
+		name, word, _ := strings.Cut(text, "=")
+		level, err := strconv.Atoi(word)
+		if err != nil || level < 1 || level > 4 {
+			errs = append(errs, core.Errorf(core.Invalid, "write it like body=3, the level 1 to 4", "--originality-of %q", text))
+			continue
+		}
+		errs = append(errs, known("--originality-of", name, s.names)...)
+		b.OriginalityOf = append(b.OriginalityOf, core.SubsystemLevel{Subsystem: name, Level: level})
+	}
+	for _, x := range []struct {
+		flag, text string
+		into       **core.Money
+	}{{"most", j.most, &b.Most}, {"week-worth", j.weekWorth, &b.WeekWorth}} {
+		m, err := s.typedAmountOr(x.flag, x.text)
+		if err == nil && m != nil && core.Minor(*m) <= 0 {
+			err = core.Errorf(core.Invalid, "write an amount above 0, or \"\" for none", "--%s %s", x.flag, x.text)
+		}
+		if err != nil {
+			errs = append(errs, err)
+			continue
+		}
+		*x.into = m
+	}
+	return errs
+}
+
+func (j *jobFlags) job(s *shop, title string) (core.Job, error) {
 	job := core.Job{Title: title, Owner: core.Party{Name: j.owner}, Extent: core.Extent{Kind: j.extent, Names: j.names, Apart: j.apart},
 		Brief: core.Brief{Use: j.use, Originality: j.originality, HorizonKM: j.horizonKM, HorizonYears: j.horizonYears, Stored: j.stored, Ran: j.ran, Worked: j.worked}}
 	var errs faults
@@ -184,6 +230,7 @@ func (j *jobFlags) job(title string) (core.Job, error) {
 	if j.originality < 0 || j.originality > 4 {
 		errs = append(errs, core.Errorf(core.Invalid, "write 1 to 4, or leave it out", "--originality %d", j.originality))
 	}
+	errs = append(errs, j.wishes(s, &job.Brief)...)
 	if j.extent == core.ExtentNamed && len(j.names) == 0 {
 		errs = append(errs, core.Errorf(core.Invalid, "name them with --name", "the extent names no unit and no subsystem"))
 	}

@@ -38,10 +38,7 @@ func (s *shop) checkJob(ctx context.Context, job core.Job) error {
 			errs = append(errs, known("--apart", step, steps)...)
 		}
 	}
-	if len(errs) > 0 {
-		return errs
-	}
-	return nil
+	return errs.orNil()
 }
 
 // known tells a word that is not in a list, with the nearest that is.

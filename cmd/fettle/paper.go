@@ -23,6 +23,7 @@ type storyPaper struct {
 	mark    string // stands in its number; "" for one that bears the number of what it is about
 	about   func(core.Story) []string
 	planned bool // it needs the plan
+	weighed bool // it needs what more money buys
 	make    func(in paper.StoryInput, number string) (paper.Document, error)
 }
 
@@ -35,6 +36,7 @@ func whole(make func(paper.StoryInput) paper.Document) func(paper.StoryInput, st
 var storyPapers = []storyPaper{
 	{kind: "arrival", title: "arrival receipt", mark: "A", make: whole(paper.Arrival)},
 	{kind: "strip-authority", title: "strip authority", mark: "D", planned: true, make: whole(paper.StripAuthority)},
+	{kind: "weighing", title: "what more money buys", mark: "W", weighed: true, make: whole(paper.Weighing)},
 	{kind: "labels", title: "labels", mark: "L", make: paper.Labels},
 	{kind: "outwork", title: "outwork ticket", about: func(s core.Story) []string { return numbers(s.Outwork, func(o core.Outwork) string { return o.ID }) }, make: paper.OutworkTicket},
 	{kind: "buying", title: "buying list", mark: "B", planned: true, make: whole(paper.BuyingList)},
@@ -166,10 +168,18 @@ func (s *shop) storyInput(ctx context.Context, k storyPaper, story core.Story, w
 	if in.Views, err = s.arrivalList(); err != nil {
 		return in, err
 	}
-	if in.Steps, err = s.stripPlan(); err != nil || !k.planned {
+	if in.Steps, err = s.stripPlan(); err != nil || !k.planned && !k.weighed {
 		return in, err
 	}
-	in.Plan, err = s.plan(ctx, story.Job)
+	req, err := s.request(ctx, story.Job)
+	if err != nil {
+		return in, err
+	}
+	if k.weighed {
+		in.Weighing, err = s.planner().Weigh(ctx, req)
+		return in, err
+	}
+	in.Plan, err = s.planner().Plan(ctx, req)
 	return in, err
 }
 

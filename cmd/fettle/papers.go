@@ -52,7 +52,7 @@ func (c *command) paperCommand(k paperKind, short string) *cobra.Command {
 bytes and everything it was made from, and never changes.`, k.title),
 		Example: fmt.Sprintf("  fettle %s J-001\n  fettle %s J-001 --issue", k.name, k.name),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return c.withPlan(cmd.Context(), args, func(s *shop, p core.Plan) error {
+			return c.withFinish(cmd.Context(), args, func(s *shop, p core.Plan) error {
 				written, err := s.write(cmd.Context(), k, p, out, issue)
 				if err != nil {
 					return err
@@ -229,7 +229,7 @@ func (s *shop) paperInput(ctx context.Context, p core.Plan, w written) (paper.In
 	now := s.c.clock()
 	set := s.settings
 	in := paper.Input{Plan: p, Shop: s.letterhead(), Number: w.Number, Revision: w.spoken(), Replaces: w.replaces(), Date: now, Zone: set.Zone,
-		ValidUntil: now.AddDate(0, 0, set.ValidDays), Terms: set.Terms, Rates: set.Rates, HoursPerWeek: set.WeeklyHours, Storage: set.Payment}
+		ValidUntil: now.AddDate(0, 0, set.ValidDays), Terms: set.Terms, Rates: set.Rates, Storage: set.Payment}
 	story, err := s.book.Story(ctx, p.Job.Number)
 	if err != nil {
 		return in, err
@@ -332,10 +332,14 @@ func (s *shop) inputs(made paper.Input, validUntil time.Time) (json.RawMessage, 
 		Assessed []core.UnitSheet `json:"assessed"`
 		Order    core.WorkOrder   `json:"order"`
 		Budget   core.Budget      `json:"budget"`
+		Finish   *core.Finish     `json:"finish,omitempty"`
 		Choices  []core.Choice    `json:"choices"`
+		// Learned is what closed jobs had taught by then; nil if none was closed.
+		Learned *core.LearnedHere `json:"learned,omitempty"`
 		// ValidUntil is when an offer ends; the book reads it back with the paper.
 		ValidUntil time.Time `json:"valid_until,omitzero"`
-	}{Version: version, Plugins: s.plugins.List(), Findings: p.Findings, Job: p.Job, Assessed: p.Sheets, Order: p.WorkOrder, Budget: p.Budget, Choices: p.Choices, ValidUntil: validUntil}
+	}{Version: version, Plugins: s.plugins.List(), Findings: p.Findings, Job: p.Job, Assessed: p.Sheets, Order: p.WorkOrder, Budget: p.Budget, Finish: p.Finish, Choices: p.Choices, Learned: p.Learned,
+		ValidUntil: validUntil}
 	for i := range in.Plugins {
 		in.Plugins[i].PID, in.Plugins[i].State = 0, ""
 	}

@@ -215,10 +215,7 @@ func readable(files []string) error {
 			errs = append(errs, &core.Error{Code: core.Invalid, What: "this is no picture", Where: name, Next: "name a file with something in it"})
 		}
 	}
-	if len(errs) > 0 {
-		return errs
-	}
-	return nil
+	return errs.orNil()
 }
 
 func (s *shop) keepPhoto(name string, p store.Photo) (store.Photo, error) {

@@ -15,11 +15,12 @@ func (c *command) planCommand() *cobra.Command {
 		Example: "  fettle plan J-001\n  fettle plan J-001 --json",
 		Args:    cobra.MaximumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return c.withPlan(cmd.Context(), args, func(_ *shop, p core.Plan) error {
+			return c.withFinish(cmd.Context(), args, func(s *shop, p core.Plan) error {
 				if c.asJSON() {
 					return writeJSON(c.out, planToJSON(p))
 				}
 				printPlan(c.out, p)
+				para(c.out, "  ", finishLine(p.Finish, s.settings.Zone))
 				return nil
 			})
 		},
@@ -27,23 +28,31 @@ func (c *command) planCommand() *cobra.Command {
 }
 
 func (c *command) budgetCommand() *cobra.Command {
-	var sum string
+	var sum, finish string
 	var byDay bool
 	cmd := &cobra.Command{
 		Use:     "budget [JOB]",
-		Short:   "How sure the sum is: the chance that it is enough, and what widens it",
-		Example: "  fettle budget J-001\n  fettle budget J-001 --sum 95000\n  fettle budget J-001 --by-day",
+		Short:   "How sure the sum and the finish are: the chance that they hold, and what widens them",
+		Example: "  fettle budget J-001\n  fettle budget J-001 --sum 95000\n  fettle budget J-001 --finish \"30 weeks\"\n  fettle budget J-001 --by-day",
 		Args:    cobra.MaximumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if byDay {
 				return c.budgetByDay(cmd.Context(), append(args, "")[0])
 			}
-			return c.withPlan(cmd.Context(), args, func(s *shop, p core.Plan) error {
+			return c.withFinish(cmd.Context(), args, func(s *shop, p core.Plan) error {
 				asked, err := s.typedAmountOr("sum", sum)
 				if err != nil {
 					return err
 				}
-				out := budgetJSON{Job: p.Job.Number, Budget: p.Budget, Tax: p.WorkOrder.Tax, Total: p.WorkOrder.Total, Sum: asked}
+				day, err := s.typedDate("finish", finish)
+				if err != nil {
+					return err
+				}
+				by, err := s.finishBy(p, day)
+				if err != nil {
+					return err
+				}
+				out := budgetJSON{Job: p.Job.Number, Budget: p.Budget, Tax: p.WorkOrder.Tax, Total: p.WorkOrder.Total, Sum: asked, Finish: p.Finish, By: by, Learned: p.Learned}
 				if asked != nil {
 					out.Enough = new(p.Budget.Enough(*asked))
 				}
@@ -51,16 +60,22 @@ func (c *command) budgetCommand() *cobra.Command {
 					return writeJSON(c.out, out)
 				}
 				printBudget(c.out, p)
+				printFinish(c.out, p.Finish, s.settings.Zone)
 				if asked != nil {
 					printEnough(c.out, out)
+				}
+				if by != nil {
+					printFinishAsked(c.out, *by, s.day(day))
 				}
 				return nil
 			})
 		},
 	}
 	cmd.Flags().StringVar(&sum, "sum", "", "how likely is this `AMOUNT` before tax to be enough?")
+	cmd.Flags().StringVar(&finish, "finish", "", "how likely is it to be done by this `DAY`, like 2026-12-20 or \"30 weeks\"?")
 	cmd.Flags().BoolVar(&byDay, "by-day", false, "how it moved and narrowed, day by day, as more was read")
 	cmd.MarkFlagsMutuallyExclusive("sum", "by-day")
+	cmd.MarkFlagsMutuallyExclusive("finish", "by-day")
 	return cmd
 }
 
@@ -85,6 +100,10 @@ func (c *command) budgetByDay(ctx context.Context, number string) error {
 
 // withPlan opens the shop, plans the job named (or the only one) and hands both on.
 func (c *command) withPlan(ctx context.Context, args []string, f func(*shop, core.Plan) error) error {
+	return c.withPlanned(ctx, args, (*shop).plan, f)
+}
+
+func (c *command) withPlanned(ctx context.Context, args []string, plan func(*shop, context.Context, core.Job) (core.Plan, error), f func(*shop, core.Plan) error) error {
 	s, err := c.openShop(ctx)
 	if err != nil {
 		return err
@@ -98,7 +117,7 @@ func (c *command) withPlan(ctx context.Context, args []string, f func(*shop, cor
 	if err != nil {
 		return err
 	}
-	p, err := s.plan(ctx, job)
+	p, err := plan(s, ctx, job)
 	if err != nil {
 		return err
 	}

@@ -22,6 +22,10 @@ type planJSON struct {
 	Steps      []core.PlannedStep   `json:"steps"`
 	Proof      core.Proof           `json:"proof"`
 	OldPrices  []string             `json:"old_prices"`
+	Within     *core.Within         `json:"within,omitempty"`
+	Wait       *core.Wait           `json:"wait,omitempty"`
+	Finish     *core.Finish         `json:"finish,omitempty"`
+	Learned    *core.LearnedHere    `json:"learned,omitempty"` // of closed jobs; none where no job was closed
 }
 
 type jobJSON struct {
@@ -37,7 +41,8 @@ func planToJSON(p core.Plan) planJSON {
 		p.Choices[i].Reasons = orEmpty(p.Choices[i].Reasons)
 	}
 	return planJSON{jobJSON{p.Job, len(p.Findings)}, orEmpty(p.Conditions), orEmpty(p.Choices), p.Budget, p.WorkOrder, orEmpty(p.NotSeen),
-		orEmpty(p.Problems), orEmpty(p.Steps), p.Proof, orEmpty(p.OldPrices)}
+		orEmpty(p.Problems), orEmpty(p.Steps), p.Proof, orEmpty(p.OldPrices), p.Within, p.Wait, p.Finish,
+		p.Learned}
 }
 
 func orEmpty[T any](xs []T) []T {
@@ -254,6 +259,23 @@ func printMoney(w io.Writer, p core.Plan) {
 	t.add("contingency", amount(b.Contingency), "P80 less expected: the owner's money, drawn by change note alone")
 	t.add("tax", amount(p.WorkOrder.Tax), "on its own, outside the range")
 	t.add("total with tax", amount(p.WorkOrder.Total), fmt.Sprintf("%.0f %% of it before tax rests on typical prices nobody has asked", share(p)))
+	if x := p.Within; x != nil {
+		words := "kept to by the cheapest sound plan"
+		switch {
+		case !x.Kept:
+			words = "not enough"
+		case x.Left > 0:
+			words = fmt.Sprintf("kept to by leaving %d parts that no life hangs on as they are", x.Left)
+		}
+		t.add("at most", amount(x.Most), fmt.Sprintf("%s; enough in %.0f of 100 such jobs; the least with every safety item done: %s", words, 100*x.Enough, amount(x.LeastSafe)))
+	}
+	if x := p.Wait; x != nil {
+		words := fmt.Sprintf("no shorter wait is worth what it costs at %s a week", amount(x.Worth))
+		if x.Weeks < x.Cheapest {
+			words = fmt.Sprintf("%s dearer than the cheapest plan, risk counted in, which waits %s", amount(x.Costs), weeksShown(x.Cheapest))
+		}
+		t.add("longest wait", weeksShown(x.Weeks), words)
+	}
 	if p.StripSpent > 0 {
 		t.add("strip-down", core.FormatNumber(math.Round(p.StripSpent*10)/10)+" h", "done already, under its own agreement; in none of these sums")
 	}
@@ -265,8 +287,13 @@ func printMoney(w io.Writer, p core.Plan) {
 		}
 		para(w, "  ", "What widens it most: "+strings.Join(names, "; "))
 	}
+	printLearnedHere(w, p.Learned, 3)
 	if !p.Proof.Proven {
-		para(w, "  ", fmt.Sprintf("The choice is not proven cheapest: at best %s could be saved.", amount(gap(p.Proof))))
+		words := "The choice is not proven cheapest: at best %s could be saved."
+		if p.Proof.OfRisk {
+			words = "The choice is not proven to risk the least within what may be spent: at best it could be %s less."
+		}
+		para(w, "  ", fmt.Sprintf(words, amount(gap(p.Proof))))
 	}
 }
 

@@ -85,7 +85,7 @@ func (c *command) priceSetCommand() *cobra.Command {
 					}
 					fmt.Fprintf(c.err, "fettle: noted, but no sheet here asks for %q\n  next: %s\n", p.Item, hint)
 				}
-				return c.report(p, fmt.Sprintf("%s: %s, %s, %s %s from %s", p.Item, p.Price.Low, p.Price.Likely, p.Price.High, p.Price.Currency, orDash(p.Supplier)))
+				return c.report(p, fmt.Sprintf("%s: %s, %s, %s %s from %s", p.Item, p.Price.Low, p.Price.Likely, p.Price.High, p.Price.Currency, cmp.Or(p.Supplier, "nobody named")))
 			})
 		},
 	}
@@ -96,13 +96,6 @@ func (c *command) priceSetCommand() *cobra.Command {
 	f.Float64Var(&p.LeadWeeks.Likely, "lead-weeks", 0, "`WEEKS` it takes to come")
 	f.StringVar(&p.Note, "note", "", "`WHAT` else was said")
 	return cmd
-}
-
-func orDash(s string) string {
-	if s == "" {
-		return "nobody named"
-	}
-	return s
 }
 
 func (c *command) priceImportCommand() *cobra.Command {
@@ -128,10 +121,7 @@ func (c *command) priceImportCommand() *cobra.Command {
 				for _, f := range bad {
 					told = append(told, &core.Error{Code: core.Invalid, What: f.What, Where: f.Place(), Next: f.Next})
 				}
-				if len(told) > 0 {
-					return told
-				}
-				return nil
+				return told.orNil()
 			})
 		},
 	}

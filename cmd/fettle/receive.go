@@ -71,10 +71,7 @@ func readBack(s *shop, o core.Outwork, r *core.Received, sizes []string, charged
 	if r.Charged, err = s.typedAmountOr("charged", charged); err != nil {
 		errs = append(errs, err)
 	}
-	if len(errs) > 0 {
-		return errs
-	}
-	return nil
+	return errs.orNil()
 }
 
 func (c *command) showOutwork(s *shop, story core.Story, o core.Outwork) error {

@@ -113,7 +113,7 @@ Exit status: 0 done, 1 a fault of the program, 2 something written wrong, 3 not 
 		root.AddGroup(&cobra.Group{ID: g.id, Title: g.title})
 	}
 	for _, sub := range []*cobra.Command{c.newCommand(), c.jobCommand(), c.recordCommand(), c.importCommand(), c.undoCommand(), c.sheetCommand(), c.planCommand(), c.whyCommand(),
-		c.budgetCommand(), c.lookCommand(), c.whatIfCommand(), c.workOrderCommand(), c.scopeCommand(), c.storyPaperCommand(),
+		c.budgetCommand(), c.lookCommand(), c.whatIfCommand(), c.weighCommand(), c.workOrderCommand(), c.scopeCommand(), c.storyPaperCommand(),
 		c.agreeCommand(), c.sendCommand(), c.receiveCommand(), c.buyCommand(), c.changeCommand(),
 		c.arriveCommand(), c.photoCommand(), c.stripCommand(), c.hoursCommand(),
 		c.tagCommand(), c.findCommand(), c.unitCommand(), c.stateCommand(), c.stopCommand(), c.resumeCommand(),
@@ -121,7 +121,7 @@ Exit status: 0 done, 1 a fault of the program, 2 something written wrong, 3 not 
 		sub.GroupID = groupOf(sub.Name())
 		root.AddCommand(sub)
 	}
-	for _, sub := range []*cobra.Command{c.partyCommand(), c.priceCommand(), c.pluginCommand(), c.backupCommand(), c.demoCommand(), c.versionCommand()} {
+	for _, sub := range []*cobra.Command{c.serveCommand(), c.partyCommand(), c.priceCommand(), c.learnedCommand(), c.pluginCommand(), c.backupCommand(), c.demoCommand(), c.versionCommand()} {
 		sub.GroupID = "shop"
 		root.AddCommand(sub)
 	}
@@ -140,7 +140,7 @@ Exit status: 0 done, 1 a fault of the program, 2 something written wrong, 3 not 
 // commandGroups are the parts of the help, in the order of a job. What is in none of them is of the first.
 var commandGroups = []struct{ id, title, commands string }{
 	{"come", "A job comes in and comes apart:", "new job arrive photo strip tag find unit"},
-	{"look", "What is found, what to do with it, what it will cost:", "sheet record import undo plan why budget look what-if"},
+	{"look", "What is found, what to do with it, what it will cost:", "sheet record import undo plan why budget look what-if weigh"},
 	{"agree", "What is agreed:", "scope work-order paper agree change"},
 	{"work", "The work:", "send receive buy hours build road-test"},
 	{"stand", "Where jobs stand, what is owed, the end:", "yard state stop resume pay close"},

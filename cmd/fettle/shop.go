@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"io/fs"
@@ -31,6 +32,7 @@ type shop struct {
 	plugins  *host.Host
 	names    []string // of the subsystems served, built-in ones first
 	log      *os.File
+	logger   *slog.Logger
 }
 
 // openShop opens the shop folder. Plugins start at their first call.
@@ -48,7 +50,7 @@ func (c *command) openShop(ctx context.Context) (*shop, error) {
 		s.close()
 		return nil, err
 	}
-	logger := s.openLog()
+	s.logger = s.openLog()
 	sum, err := c.builtInSum()
 	if err != nil {
 		s.close()
@@ -62,7 +64,7 @@ func (c *command) openShop(ctx context.Context) (*shop, error) {
 	for _, spec := range specs {
 		s.names = append(s.names, spec.Name)
 	}
-	if s.plugins, err = host.New(host.Config{Plugins: specs, Log: logger, Confiner: &host.Confiner{Path: c.builtInPath(), SHA256: sum}}); err != nil {
+	if s.plugins, err = host.New(host.Config{Plugins: specs, Log: s.logger, Confiner: &host.Confiner{Path: c.builtInPath(), SHA256: sum}}); err != nil {
 		s.close()
 		return nil, err
 	}
@@ -195,8 +197,10 @@ func (s *shop) packs() ([]core.Pack, error) {
 func (s *shop) request(ctx context.Context, job core.Job) (core.PlanRequest, error) {
 	req := core.PlanRequest{Job: job, People: s.settings.People, Trials: s.settings.Trials}
 	var story core.Story
-	var storyErr error
-	var wg sync.WaitGroup // the story is read beside the rest: both take their time
+	var storyErr, closedErr error
+	var wg sync.WaitGroup // the story, and what closed jobs taught, are read beside the rest: all take their time
+	var closed []core.Closed
+	wg.Go(func() { closed, closedErr = s.book.Closed(ctx) })
 	if job.Number != "" {
 		wg.Go(func() { story, storyErr = s.book.Story(ctx, job.Number) })
 	}
@@ -221,11 +225,13 @@ func (s *shop) request(ctx context.Context, job core.Job) (core.PlanRequest, err
 		return req, err
 	}
 	req.Terms = core.Terms{Currency: s.settings.Currency, Rates: s.settings.Rates, Taxes: s.settings.Taxes, Prices: prices, Today: s.c.clock().UTC()}
+	wg.Wait()
+	if err := cmp.Or(storyErr, closedErr); err != nil {
+		return req, err
+	}
+	req.Learned = core.Learn(closed, job.Number)
 	if job.Number == "" { // not opened yet
 		return req, nil
-	}
-	if wg.Wait(); storyErr != nil {
-		return req, storyErr
 	}
 	return req.Underway(story), nil
 }
@@ -261,9 +267,9 @@ func (s *shop) addPacks(req *core.PlanRequest) error {
 	return nil
 }
 
-// planner holds the three interfaces; only here are they wired.
+// planner holds the interfaces; only here are they wired.
 func (s *shop) planner() *core.Planner {
-	p := &core.Planner{Decider: decide.Solver{}, Budgeter: budget.Simulator{}}
+	p := &core.Planner{Decider: decide.Solver{}, Budgeter: budget.Simulator{}, Looker: budget.Simulator{}}
 	for _, n := range s.names {
 		p.Assessors = append(p.Assessors, core.Named{Subsystem: n, Assessor: s.plugins.Assessor(n)})
 	}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"io"
@@ -8,6 +9,7 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"github.com/fettle-tools/fettle/core"
 )
@@ -47,7 +49,7 @@ supposed and nothing else. No pin reopens what safety closed.`,
 		Args: cobra.ExactArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return c.withPlan(cmd.Context(), args, func(s *shop, was core.Plan) error {
-				req, words, err := w.request(cmd.Context(), s, was, cmd.Flags().Changed)
+				req, words, err := w.request(cmd.Context(), s, was, cmd.Flags())
 				if err != nil {
 					return err
 				}
@@ -58,19 +60,16 @@ supposed and nothing else. No pin reopens what safety closed.`,
 				if err != nil {
 					return err
 				}
-				cmp := core.Compare(was, now)
+				compared := core.Compare(was, now)
 				if c.asJSON() {
-					return writeJSON(c.out, whatIfJSON{was.Job.Number, words, cmp})
+					return writeJSON(c.out, whatIfJSON{was.Job.Number, words, compared})
 				}
-				printComparison(c.out, was.Job, words, cmp, all)
+				printComparison(c.out, was.Job, words, compared, all)
 				return nil
 			})
 		},
 	}
-	w.job.define(cmd)
-	for _, f := range []string{"owner", "vehicle", "pack", "unit", "apart", "stages"} {
-		_ = cmd.Flags().MarkHidden(f)
-	}
+	w.job.briefFlags.define(cmd.Flags())
 	cmd.Flags().StringArrayVar(&w.pins, "pin", nil, "fix a remedy, `PART=REMEDY`; may be repeated")
 	cmd.Flags().StringArrayVar(&w.leaves, "leave", nil, "leave a `PART` as it is; may be repeated")
 	cmd.Flags().StringArrayVar(&w.rates, "rate", nil, "an hour's rate, `SKILL=AMOUNT`; may be repeated")
@@ -80,136 +79,149 @@ supposed and nothing else. No pin reopens what safety closed.`,
 	return cmd
 }
 
-// request gives the request of the supposed plan, and what is supposed in words.
-func (w *supposed) request(ctx context.Context, s *shop, was core.Plan, given func(string) bool) (core.PlanRequest, []string, error) {
+// request gives the request of the supposed plan, and what is supposed in words. All that is wrong is told at once.
+func (w *supposed) request(ctx context.Context, s *shop, was core.Plan, flags *pflag.FlagSet) (core.PlanRequest, []string, error) {
+	job, words, err := w.supposedJob(ctx, s, was, flags)
 	var errs faults
-	var words []string
-	job := was.Job
-	w.job.keep(given, job)
-	changed, err := w.job.job(job.Title)
 	if err != nil {
-		return core.PlanRequest{}, nil, err
-	}
-	for _, flag := range []string{"extent", "name", "use", "originality", "horizon-km", "horizon-years", "stored", "ran", "worked", "service-km", "age-years"} {
-		if given(flag) {
-			words = append(words, strings.ReplaceAll(flag, "-", " ")+" "+w.said(flag))
-		}
-	}
-	job.Extent, job.Brief = changed.Extent, changed.Brief
-	if err := s.checkJob(ctx, job); err != nil {
-		return core.PlanRequest{}, nil, err
-	}
-	for _, p := range w.pins {
-		part, remedy, ok := strings.Cut(p, "=")
-		if !ok {
-			errs = append(errs, core.Errorf(core.Invalid, "write it like gearbox/gear-pair/third=replace-pair", "--pin %q", p))
-			continue
-		}
-		found, err := findChoices(was, part)
-		if err != nil {
-			errs = append(errs, err)
-			continue
-		}
-		for _, ch := range found {
-			if err := knownRemedy(was, ch.Place, remedy); err != nil {
-				errs = append(errs, err)
-				continue
-			}
-			job.Pins = slices.DeleteFunc(slices.Clone(job.Pins), func(q core.Pin) bool { return q.Place == ch.Place })
-			job.Pins = append(job.Pins, core.Pin{Place: ch.Place, Remedy: remedy, Reason: "supposed", By: s.c.by()})
-			words = append(words, ch.Place.String()+" "+remedy)
-		}
-	}
-	for _, part := range w.leaves {
-		found, err := findChoices(was, part)
-		if err != nil {
-			errs = append(errs, err)
-			continue
-		}
-		for _, ch := range found {
-			job.Left = append(slices.Clone(job.Left), core.Left{Place: ch.Place, Reason: "supposed", By: s.c.by()})
-			words = append(words, ch.Place.String()+" left as it is")
-		}
+		errs = append(errs, err)
+		job = was.Job
 	}
 	req, err := s.request(ctx, job)
 	if err != nil {
 		return req, nil, err
 	}
-	more, wrong := w.terms(&req.Terms)
-	if errs = append(errs, wrong...); len(errs) > 0 {
-		return req, nil, errs
+	for _, suppose := range []func(context.Context, *shop, *core.Terms) ([]string, error){w.supposeRates, w.supposeSupplier, w.supposePrices} {
+		more, err := suppose(ctx, s, &req.Terms)
+		if err != nil {
+			errs = append(errs, err)
+		}
+		words = append(words, more...)
 	}
-	return req, append(words, more...), nil
+	return req, words, errs.orNil()
 }
 
-// terms puts the supposed rates and prices into the shop's.
-func (w *supposed) terms(t *core.Terms) (words []string, errs faults) {
-	t.Rates, t.Prices = slices.Clone(t.Rates), slices.Clone(t.Prices)
-	for _, r := range w.rates {
-		skill, hour, ok := strings.Cut(r, "=")
-		m, err := core.NewMoney(hour, t.Currency)
-		if !ok || err != nil {
-			errs = append(errs, core.Errorf(core.Invalid, "write it like mechanic=95", "--rate %q", r))
+// supposedJob is the job with another extent or brief, other pins, other parts left.
+func (w *supposed) supposedJob(ctx context.Context, s *shop, was core.Plan, flags *pflag.FlagSet) (core.Job, []string, error) {
+	job := was.Job
+	w.job.keep(flags.Changed, job)
+	changed, err := w.job.job(s, job.Title)
+	if err != nil {
+		return job, nil, err
+	}
+	var words []string
+	brief := pflag.NewFlagSet("", pflag.ContinueOnError)
+	new(briefFlags).define(brief)
+	flags.Visit(func(f *pflag.Flag) {
+		if brief.Lookup(f.Name) != nil {
+			words = append(words, strings.ReplaceAll(f.Name, "-", " ")+" "+strings.Trim(f.Value.String(), "[]"))
+		}
+	})
+	job.Extent, job.Brief = changed.Extent, changed.Brief
+	if err := s.checkJob(ctx, job); err != nil {
+		return job, nil, err
+	}
+	var errs faults
+	for _, text := range w.pins {
+		part, remedy, ok := strings.Cut(text, "=")
+		if !ok || remedy == "" {
+			errs = append(errs, core.Errorf(core.Invalid, "write it like gearbox/gear-pair/third=replace-pair", "--pin %q", text))
 			continue
 		}
-		t.Rates = slices.DeleteFunc(t.Rates, func(x core.Rate) bool { return x.Skill == skill })
-		t.Rates = append(t.Rates, core.Rate{Skill: skill, Hour: m})
+		pins, err := s.c.pins(was, part, remedy, "supposed")
+		if err != nil {
+			errs = append(errs, err)
+		}
+		for _, pin := range pins {
+			job.Pins = append(slices.DeleteFunc(slices.Clone(job.Pins), func(x core.Pin) bool { return x.Place == pin.Place }), pin)
+			words = append(words, pin.Place.String()+" "+remedy)
+		}
+	}
+	for _, part := range w.leaves {
+		left, err := s.c.leaves(was, part, "supposed")
+		if err != nil {
+			errs = append(errs, err)
+		}
+		for _, l := range left {
+			job.Left = append(slices.Clone(job.Left), l)
+			words = append(words, l.Place.String()+" left as it is")
+		}
+	}
+	return job, words, errs.orNil()
+}
+
+// cutAmount parts NAME=AMOUNT.
+func (s *shop) cutAmount(flag, text, like string) (string, core.Money, error) {
+	name, number, ok := strings.Cut(text, "=")
+	if !ok || name == "" || number == "" {
+		return "", core.Money{}, core.Errorf(core.Invalid, "write it like "+like, "--%s %q", flag, text)
+	}
+	m, err := s.typedAmount(flag, number)
+	return name, m, err
+}
+
+func (w *supposed) supposeRates(_ context.Context, s *shop, t *core.Terms) (words []string, err error) {
+	var errs faults
+	t.Rates = slices.Clone(t.Rates)
+	for _, text := range w.rates {
+		skill, m, err := s.cutAmount("rate", text, "mechanic=95")
+		if err != nil {
+			errs = append(errs, err)
+			continue
+		}
+		t.Rates = append(slices.DeleteFunc(t.Rates, func(x core.Rate) bool { return x.Skill == skill }), core.Rate{Skill: skill, Hour: m})
 		words = append(words, "an hour of "+skill+" at "+amount(m))
 	}
-	if w.from != "" {
-		sold := map[string]bool{}
-		for _, p := range t.Prices {
-			if strings.EqualFold(p.Supplier, w.from) {
-				sold[p.Item] = true
-			}
-		}
-		if len(sold) == 0 {
-			errs = append(errs, core.Errorf(core.NotFound, "see who sells what: fettle price list", "no price is from %q", w.from))
-		}
-		t.Prices = slices.DeleteFunc(t.Prices, func(p core.PriceEntry) bool { return sold[p.Item] && !strings.EqualFold(p.Supplier, w.from) })
-		words = append(words, "all that "+w.from+" has a price for from there")
-	}
-	for _, p := range w.prices {
-		item, each, ok := strings.Cut(p, "=")
-		m, err := core.NewMoney(each, t.Currency)
-		if !ok || err != nil {
-			errs = append(errs, core.Errorf(core.Invalid, "write it like gear-pair=280", "--price %q", p))
-			continue
-		}
-		t.Prices = slices.DeleteFunc(t.Prices, func(x core.PriceEntry) bool { return x.Item == item })
-		t.Prices = append(t.Prices, core.PriceEntry{Item: item, Supplier: "supposed", Kind: "new",
-			Price: core.Money3{Low: each, Likely: each, High: each, Currency: t.Currency}, Date: t.Today})
-		words = append(words, item+" at "+amount(m)+" each")
-	}
-	return words, errs
+	return words, errs.orNil()
 }
 
-// said gives a flag of the job as it was given.
-func (w *supposed) said(flag string) string {
-	j := w.job
-	switch flag {
-	case "extent":
-		return j.extent
-	case "name":
-		return strings.Join(j.names, ", ")
-	case "use":
-		return j.use
-	case "originality":
-		return fmt.Sprint(j.originality)
-	case "horizon-km":
-		return fmt.Sprint(j.horizonKM)
-	case "horizon-years":
-		return fmt.Sprint(j.horizonYears)
-	case "stored":
-		return j.stored
-	case "ran":
-		return j.ran
-	case "worked":
-		return j.worked
-	case "service-km":
-		return fmt.Sprint(j.serviceKM)
+// supposeSupplier buys from one supplier what he has a price for.
+func (w *supposed) supposeSupplier(_ context.Context, _ *shop, t *core.Terms) ([]string, error) {
+	if w.from == "" {
+		return nil, nil
 	}
-	return fmt.Sprint(j.ageYears)
+	var sold []string
+	for _, p := range t.Prices {
+		if strings.EqualFold(p.Supplier, w.from) {
+			sold = append(sold, p.Item)
+		}
+	}
+	if len(sold) == 0 {
+		return nil, core.Errorf(core.NotFound, "see who sells what: fettle price list", "no price is from %q", w.from)
+	}
+	t.Prices = slices.DeleteFunc(slices.Clone(t.Prices), func(p core.PriceEntry) bool {
+		return slices.Contains(sold, p.Item) && !strings.EqualFold(p.Supplier, w.from)
+	})
+	return []string{"all that " + w.from + " has a price for from there"}, nil
+}
+
+func (w *supposed) supposePrices(ctx context.Context, s *shop, t *core.Terms) (words []string, err error) {
+	if len(w.prices) == 0 {
+		return nil, nil
+	}
+	var errs faults
+	known := s.priceKeys(ctx)
+	t.Prices = slices.Clone(t.Prices)
+	for _, text := range w.prices {
+		item, m, err := s.cutAmount("price", text, "gear-pair=280")
+		if err != nil {
+			errs = append(errs, err)
+			continue
+		}
+		if !slices.Contains(known, item) {
+			next := "see what has a price: fettle price ask"
+			if n := core.Nearest(item, known); n != "" {
+				next = fmt.Sprintf("did you mean %q?", n)
+			}
+			errs = append(errs, core.Errorf(core.NotFound, next, "no sheet here asks for %q", item))
+			continue
+		}
+		each := m.Number()
+		t.Prices = append(slices.DeleteFunc(t.Prices, func(x core.PriceEntry) bool { return x.Item == item }),
+			core.PriceEntry{Item: item, Supplier: "supposed", Kind: "new", Price: core.Money3{Low: each, Likely: each, High: each, Currency: t.Currency}, Date: t.Today})
+		words = append(words, item+" at "+amount(m)+" each")
+	}
+	return words, errs.orNil()
 }
 
 func printComparison(w io.Writer, job core.Job, words []string, c core.Comparison, all bool) {
@@ -227,15 +239,15 @@ func printComparison(w io.Writer, job core.Job, words []string, c core.Compariso
 	if len(c.Choices) > 0 {
 		fmt.Fprintf(w, "\nDECIDED OTHERWISE (%d)\n", len(c.Choices))
 		t := newTable("part", "as it is", "then")
-		for _, d := range firstOf(c.Choices, all) {
-			t.add(strings.TrimSpace(d.PartName+" "+d.Position), orElse(d.Was, "not in the plan"), orElse(d.Now, "not in the plan"))
+		for _, d := range firstOf(c.Choices, fewDifferences, all) {
+			t.add(strings.TrimSpace(d.PartName+" "+d.Position), cmp.Or(d.Was, "not in the plan"), cmp.Or(d.Now, "not in the plan"))
 		}
 		t.print(w, "  ", screen)
 	}
 	if len(c.Lines) > 0 {
 		fmt.Fprintf(w, "\nLINES THAT DIFFER (%d)\n", len(c.Lines))
 		t := newTable(">as it is", ">then", ">more", "line")
-		for _, l := range firstOf(c.Lines, all) {
+		for _, l := range firstOf(c.Lines, fewDifferences, all) {
 			t.add(amount(l.Was), amount(l.Now), signed(l.More), l.Name)
 		}
 		t.print(w, "  ", screen)
@@ -243,19 +255,4 @@ func printComparison(w io.Writer, job core.Job, words []string, c core.Compariso
 	if !all && (len(c.Choices) > fewDifferences || len(c.Lines) > fewDifferences) {
 		fmt.Fprintln(w, "\nThe largest are shown; --all shows every one.")
 	}
-}
-
-// firstOf gives the first few, or all.
-func firstOf[T any](list []T, all bool) []T {
-	if all || len(list) <= fewDifferences {
-		return list
-	}
-	return list[:fewDifferences]
-}
-
-func orElse(s, otherwise string) string {
-	if s == "" {
-		return otherwise
-	}
-	return s
 }

@@ -82,7 +82,9 @@ func printWhy(w io.Writer, ch chain) {
 	for i, r := range newReasons(c, cond) {
 		t.add(label(i, "decided by"), r)
 	}
-	if c.RunnerUp != nil {
+	if c.RunnerUp != nil && c.RunnerUp.RisksMore != nil {
+		t.add("next best", fmt.Sprintf("%s would risk %s more within what may be spent", c.RunnerUp.Name, amount(*c.RunnerUp.RisksMore)))
+	} else if c.RunnerUp != nil {
 		t.add("next best", fmt.Sprintf("%s would cost %s more", c.RunnerUp.Name, amount(c.RunnerUp.CostsMore)))
 	} else if c.Kind != core.Undecided {
 		t.add("next best", "none: nothing else is open")
@@ -90,8 +92,14 @@ func printWhy(w io.Writer, ch chain) {
 	if c.FlipPrice != nil {
 		t.add("turns at", fmt.Sprintf("%s %s for %s", amount(*c.FlipPrice), c.FlipPrice.CurrencyCode(), c.FlipOn))
 	}
+	if c.Shared != nil {
+		t.add("done once", sharedWords(*c.Shared))
+	}
 	if len(c.Drags) > 0 {
-		t.add("done once", "with "+shortList(targets(c.Drags), 4))
+		t.add("goes along", shortList(targets(c.Drags), 4)+": their labour is in this one's, in whole or in part")
+	}
+	if c.Later != nil && c.Kind != core.Reuse {
+		t.add("left till later", amount(*c.Later)+" to open it again and replace it then")
 	}
 	for i, l := range ch.Lines {
 		t.add(label(i, "price"), fmt.Sprintf("%s %s (from %s to %s)", amount(l.Amount), l.Name, amount(l.Low), amount(l.High)))
@@ -107,6 +115,15 @@ func label(i int, s string) string {
 		return s
 	}
 	return ""
+}
+
+// sharedWords says what is done once, and what that saves.
+func sharedWords(s core.Shared) string {
+	with := "with what is opened anyway"
+	if s.WithName != "" {
+		with = "with: " + s.WithName
+	}
+	return fmt.Sprintf("saves %s h %s (by itself %s h, here %s h more)", hoursShown(s.Saves()), with, hoursShown(s.Alone), hoursShown(s.Adds))
 }
 
 // newReasons are the choice's reasons beyond the condition's.
@@ -131,11 +148,4 @@ func targets(places []string) []string {
 		_, out[i], _ = strings.Cut(p, "/")
 	}
 	return out
-}
-
-func shortList(xs []string, n int) string {
-	if len(xs) <= n {
-		return strings.Join(xs, ", ")
-	}
-	return fmt.Sprintf("%s and %d more", strings.Join(xs[:n], ", "), len(xs)-n)
 }

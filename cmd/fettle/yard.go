@@ -125,9 +125,7 @@ func yardJobOf(story core.Story, out []yardOut, now time.Time) yardJob {
 	for _, w := range story.Hours {
 		j.Hours += w.Hours
 	}
-	if j.Agreed = story.HoursAgreed(); j.Agreed > 0 {
-		j.Left = max(0, j.Agreed-j.Hours)
-	}
+	j.Agreed, j.Left = story.HoursAgreed(), story.HoursLeft()
 	return j
 }
 

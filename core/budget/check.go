@@ -31,11 +31,15 @@ func check(f core.Forecast) error {
 	for _, b := range f.Blocks {
 		c.block(b)
 	}
+	return c.err("correct the prices, chances or remedies named; a block of too many options wants its set split", "the budget cannot be drawn")
+}
+
+// err tells all faults as one error; nil if there is none.
+func (c *checker) err(next, what string) error {
 	if len(c.faults) == 0 {
 		return nil
 	}
-	return core.Errorf(core.Invalid, "correct the prices, chances or remedies named; a block of too many options wants its set split",
-		"the budget cannot be drawn: %s", strings.Join(c.faults, "; "))
+	return core.Errorf(core.Invalid, next, "%s: %s", what, strings.Join(c.faults, "; "))
 }
 
 func (c *checker) fault(format string, args ...any) {

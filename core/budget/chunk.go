@@ -32,6 +32,15 @@ func newWorker(m *model) *worker {
 
 // draw fills total and owners for the n trials from first; false if a block has no option in one of them.
 func (w *worker) draw(first, n int) bool {
+	if !w.fall(first, n) {
+		return false
+	}
+	w.price()
+	return true
+}
+
+// fall draws what falls due in the n trials from first, and what they share; false if a block has no option in one of them.
+func (w *worker) fall(first, n int) bool {
 	w.first, w.n = first, n
 	w.all = mask{}
 	for t := range n {
@@ -53,7 +62,6 @@ func (w *worker) draw(first, n int) bool {
 		}
 	}
 	w.settle()
-	w.price()
 	return true
 }
 

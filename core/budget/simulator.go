@@ -74,19 +74,35 @@ type draws struct {
 // product holds the sums over a chunk of an owner's amounts, and of their products with the total about the model's centre.
 type product struct{ sum, cross float64 }
 
-// run draws all chunks. Each chunk writes to its own place, and sums are put together in the chunks' order.
+// run draws all chunks of the money.
 func (s Simulator) run(ctx context.Context, m *model) (*draws, error) {
-	chunks := (m.trials + chunkSize - 1) / chunkSize
-	d := &draws{m, make([]float64, m.trials), make([][]product, chunks)}
+	d := &draws{m, make([]float64, m.trials), make([][]product, m.chunks())}
+	return d, s.each(ctx, m, func() drawing {
+		w := newWorker(m)
+		return drawing{w, w.draw, func(c int) { d.keep(c, w) }}
+	})
+}
+
+// drawing is how one worker draws a chunk, and keeps what it has drawn.
+type drawing struct {
+	*worker
+	draw func(first, n int) bool
+	keep func(chunk int)
+}
+
+// each draws all chunks. Each chunk is kept in its own place, and sums are put together in the chunks' order, so that the answer is the
+// same for any number of workers.
+func (s Simulator) each(ctx context.Context, m *model, newDrawing func() drawing) error {
+	chunks := m.chunks()
 	failed := make([]int, chunks)
 	var next atomic.Int64
 	var wg sync.WaitGroup
 	for range s.workers(chunks) {
 		wg.Go(func() {
-			w := newWorker(m)
+			w := newDrawing()
 			for c := int(next.Add(1)) - 1; c < chunks && ctx.Err() == nil; c = int(next.Add(1)) - 1 {
 				if w.draw(c*chunkSize, min(chunkSize, m.trials-c*chunkSize)) {
-					d.keep(c, w)
+					w.keep(c)
 				} else {
 					failed[c] = w.failed + 1
 				}
@@ -95,16 +111,18 @@ func (s Simulator) run(ctx context.Context, m *model) (*draws, error) {
 	}
 	wg.Wait()
 	if err := ctx.Err(); err != nil {
-		return nil, err
+		return err
 	}
 	for _, b := range failed {
 		if b > 0 {
-			return nil, core.Errorf(core.Conflict, "let the sheet or the set that joins these parts allow a remedy for every state they may be in",
+			return core.Errorf(core.Conflict, "let the sheet or the set that joins these parts allow a remedy for every state they may be in",
 				"block %s: its parts may turn out so that no joint option is left", m.forecast.Blocks[b-1].Name)
 		}
 	}
-	return d, nil
+	return nil
 }
+
+func (m *model) chunks() int { return (m.trials + chunkSize - 1) / chunkSize }
 
 func (s Simulator) workers(chunks int) int {
 	n := s.Workers

@@ -122,7 +122,7 @@ func LoadSettings(dir string, flags *pflag.FlagSet) (Settings, error) {
 //	taxes:                       # by class: labour, parts, outwork ...
 //	  - {class: parts, percent: 8.25, name: Sales tax}
 //	people: 2                    # hands present: a step that needs more is not offered
-//	weekly_hours: 45
+//	weekly_hours: 45             # of the bench, for all jobs together; left out: nothing is said of when a job is done
 //	valid_days: 30               # how long a scope holds
 //	payment: Half on approval, half at handover.
 //	terms: ["Have these terms checked locally."]

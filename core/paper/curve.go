@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"cmp"
 	"math"
 
 	"github.com/fettle-tools/fettle/core"
@@ -11,6 +12,9 @@ type plot struct {
 	Points []point
 	Marks  []plotMark
 	Ticks  []plotTick
+	Levels []CurveLevel
+	Side   string
+	RunsOn bool // past the last point the curve goes on level to the edge: more money changes nothing
 }
 
 type point struct{ X, Y float64 }
@@ -19,7 +23,6 @@ type plotMark struct {
 	point
 	Name   string
 	Amount string
-	Chance string
 }
 
 type plotTick struct {
@@ -30,19 +33,28 @@ type plotTick struct {
 // plot lays the curve out. ok is false for fewer than two points or no spread: there is nothing to draw.
 func (c Curve) plot() (plot, bool) {
 	n := len(c.Points)
-	if n < 2 || core.Minor(c.Points[0]) >= core.Minor(c.Points[n-1]) {
+	if n < 2 || c.Heights != nil && len(c.Heights) != n || core.Minor(c.Points[0]) >= core.Minor(c.Points[n-1]) {
 		return plot{}, false
 	}
 	low, high := float64(core.Minor(c.Points[0])), float64(core.Minor(c.Points[n-1]))
 	pad := (high - low) * .03
 	low, high = low-pad, high+pad
 	at := func(m core.Money) float64 { return min(max((float64(core.Minor(m))-low)/(high-low), 0), 1) }
-	var p plot
+	p := plot{Levels: c.Levels, Side: cmp.Or(c.Side, "Chance of costing no more"), RunsOn: c.Heights == nil}
 	for i, m := range c.Points {
-		p.Points = append(p.Points, point{at(m), float64(i) / float64(n-1)})
+		height := float64(i) / float64(n-1)
+		if c.Heights != nil {
+			height = c.Heights[i]
+		}
+		p.Points = append(p.Points, point{at(m), height})
 	}
 	for _, m := range c.Marks {
-		p.Marks = append(p.Marks, plotMark{point{at(m.Amount), m.Chance}, m.Name, toFive(m.Amount), percent(m.Chance)})
+		p.Marks = append(p.Marks, plotMark{point{at(m.Amount), m.Height}, m.Name, toFive(m.Amount)})
+	}
+	if len(p.Levels) == 0 {
+		for _, v := range []float64{0, .2, .5, .8, 1} {
+			p.Levels = append(p.Levels, CurveLevel{v, percent(v)})
+		}
 	}
 	code := c.Points[0].CurrencyCode()
 	digits, _ := core.CurrencyDigits(code)

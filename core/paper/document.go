@@ -125,18 +125,28 @@ type GaugeRow struct {
 // Gauges are wear gauges under one head.
 type Gauges struct{ Rows []GaugeRow }
 
-// Curve is the chance that the cost stays within a sum, against that sum.
+// Curve is something against money: the chance that the cost stays within a sum, or else what Heights say.
 type Curve struct {
-	Points []core.Money // the quantiles 0, 1 .. 100 %
+	Points []core.Money // rising: the quantiles 0, 1 .. 100 %, or the sums that Heights stand over
 	Marks  []CurveMark
 	Label  string // along the money axis
+	// Heights are shares of the frame, 0 to 1, one a point; none: chances, even from the first point to the last.
+	Heights []float64
+	Levels  []CurveLevel // along the other axis; none: chances in per cent
+	Side    string       // what the other axis shows; "": the chance of costing no more
 }
 
-// CurveMark is a line drawn up to the curve. Chance is a share, 0 to 1.
+// CurveMark is a line drawn up to the curve. Height is a share of the frame, 0 to 1: of a chance, the chance.
 type CurveMark struct {
 	Name   string
 	Amount core.Money
-	Chance float64
+	Height float64
+}
+
+// CurveLevel is a tick of the axis beside the frame.
+type CurveLevel struct {
+	Height float64
+	Text   string
 }
 
 // Initials are statements, each with a short line for the signer's initials. Leads, if there are any, stand in bold above

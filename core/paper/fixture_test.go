@@ -296,7 +296,7 @@ func sheets() []core.UnitSheet {
 
 // packhorse is a plan of the invented vehicle, its sums made from its lines.
 func packhorse() core.Plan {
-	p := core.Plan{Sheets: sheets(), Conditions: conditions(), Choices: choices(), Steps: steps(), OldPrices: []string{"main-shells"}}
+	p := core.Plan{Sheets: sheets(), Conditions: conditions(), Choices: choices(), Steps: steps(), OldPrices: []string{"main-shells"}, Finish: finish()}
 	p.Job = core.Job{Number: "J-001", Title: "Bottom end and gearbox of a 1956 Packhorse", Owner: core.Party{Name: "Marta Wellbeck", Address: []string{"Thorngill Farm"}},
 		Vehicle: &core.Vehicle{Title: "1956 Calder & Finch Packhorse Mark B, 15-cwt 4x4 estate truck", Marks: []core.Mark{
 			{Where: "bulkhead plate", Text: "PK-15-20417", Expected: "PK-15-20417", Says: "agrees"}}},
@@ -373,6 +373,12 @@ func budget(o core.WorkOrder) core.Budget {
 	return b
 }
 
+// finish of the fixture: 120 hours at 12 a week, with a gear that is long in coming.
+func finish() *core.Finish {
+	return &core.Finish{From: time.Date(2026, 3, 17, 15, 0, 0, 0, time.UTC), P10: 12.2, P50: 17, P80: 23.4, P90: 27.1, Hours: 121.4, HoursWeek: 12, OtherHours: 86.3, OtherJobs: 2,
+		HeldUp: []core.HoldUp{{Name: "First gear pair made new, gear work", Chance: .63}, {Name: "Regrind mains and pins, crankshaft grinding", Chance: .06}, {Name: "Oil pump", Chance: .01}}, Bench: .28}
+}
+
 // input is the fixture's paper.
 func input() Input {
 	zone := time.FixedZone("shop", -5*3600)
@@ -381,5 +387,5 @@ func input() Input {
 		ValidUntil: time.Date(2026, 4, 16, 15, 0, 0, 0, time.UTC), ApprovalRule: "the shop may spend up to 150 USD or 2 hours on a single surprise without asking, 500 USD in all; beyond that a change note is signed first",
 		Terms: []string{"Storage after 30 days of waiting for a decision is charged by the week", "Work stops if a stage payment is 14 days overdue", "Outwork is paid as it is spent"},
 		Rates: []core.Rate{{Skill: "mechanic", Hour: usd("85.00")}}, Storage: "The vehicle stands under cover and is insured by its owner. 30 percent is paid on signing, 25 percent when it is apart, the rest at handover",
-		Declined: []Declined{{Text: "reconditioning the transfer box while it is out"}}, HoursPerWeek: 12}
+		Declined: []Declined{{Text: "reconditioning the transfer box while it is out"}}}
 }

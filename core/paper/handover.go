@@ -167,6 +167,9 @@ func (in StoryInput) wasNotDone() []Block {
 	for _, x := range in.Story.Job.Left {
 		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: targetWords(x.Subsystem, x.Target), Note: lineOf(core.Line{Subsystem: x.Subsystem, Unit: x.Unit})}, {Text: "left as it is: " + x.Reason}}})
 	}
+	for _, x := range in.Story.LeftWithin() {
+		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: x.String(), Note: lineOf(core.Line{Subsystem: x.Subsystem, Unit: x.Unit})}, {Text: "left as it is, to keep within what may be spent"}}})
+	}
 	for _, n := range in.Story.Notes {
 		t.Rows = append(t.Rows, in.declined(n)...)
 	}

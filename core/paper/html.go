@@ -189,29 +189,34 @@ type htmlGauge struct {
 func htmlGauges(b Gauges) []htmlGauge {
 	var out []htmlGauge
 	for _, r := range b.Rows {
-		g := htmlGauge{GaugeRow: r}
-		if r.Gauge != nil {
-			g.Limit = limit(*r.Gauge)
-			if !r.Unseen {
-				g.Reading = reading(*r.Gauge)
-			}
-		}
-		if s, ok := shapeOf(r.Gauge); ok && !r.Unseen {
-			const w = 200
-			g.Drawn, g.Over, g.Under = true, s.Over, s.Under
-			g.Edge, g.At, g.From, g.To, g.Past = s.Limit*w, s.Reading*w, s.From*w, s.To*w, (1-s.Limit)*w
-			g.Whiskered = g.To-g.From > 1
-			g.New, g.LimitEnd = core.FormatNumber(r.Gauge.New), core.FormatNumber(r.Gauge.Limit)
-		}
-		out = append(out, g)
+		out = append(out, htmlGaugeOf(r))
 	}
 	return out
+}
+
+func htmlGaugeOf(r GaugeRow) htmlGauge {
+	g := htmlGauge{GaugeRow: r}
+	if r.Gauge != nil {
+		g.Limit = limit(*r.Gauge)
+		if !r.Unseen {
+			g.Reading = reading(*r.Gauge)
+		}
+	}
+	if s, ok := shapeOf(r.Gauge); ok && !r.Unseen {
+		const w = 200
+		g.Drawn, g.Over, g.Under = true, s.Over, s.Under
+		g.Edge, g.At, g.From, g.To, g.Past = s.Limit*w, s.Reading*w, s.From*w, s.To*w, (1-s.Limit)*w
+		g.Whiskered = g.To-g.From > 1
+		g.New, g.LimitEnd = core.FormatNumber(r.Gauge.New), core.FormatNumber(r.Gauge.Limit)
+	}
+	return g
 }
 
 // htmlCurve is the curve in units of its drawing: a frame of 560 by 200 at (60, 20).
 type htmlCurve struct {
 	Drawn bool
 	Label string
+	Side  string
 	Path  string
 	Area  string
 	Marks []htmlMark
@@ -240,17 +245,21 @@ func htmlCurveOf(c Curve) htmlCurve {
 		}
 		fmt.Fprintf(&path, "%s%.1f %.1f", op, x+p.X*w, y+h-p.Y*h)
 	}
-	fmt.Fprintf(&path, "L%d %d", x+w, y)
-	out.Path = path.String()
-	out.Area = fmt.Sprintf("%sL%d %dL%.1f %dZ", out.Path, x+w, y+h, x+pl.Points[0].X*w, y+h)
+	end := pl.Points[len(pl.Points)-1]
+	if pl.RunsOn {
+		end.X = 1
+		fmt.Fprintf(&path, "L%d %.4g", x+w, y+h-end.Y*h)
+	}
+	out.Path, out.Side = path.String(), pl.Side
+	out.Area = fmt.Sprintf("%sL%.4g %dL%.1f %dZ", out.Path, x+end.X*w, y+h, x+pl.Points[0].X*w, y+h)
 	for _, m := range pl.Marks {
 		out.Marks = append(out.Marks, htmlMark{X: x + m.X*w, Y: y + h - m.Y*h, Name: m.Name, Text: m.Amount, Left: m.X > .8})
 	}
 	for _, t := range pl.Ticks {
 		out.Ticks = append(out.Ticks, htmlMark{X: x + t.X*w, Y: y + h, Text: t.Text})
 	}
-	for _, v := range []float64{0, .2, .5, .8, 1} {
-		out.Steps = append(out.Steps, htmlMark{X: x - 6, Y: y + h - v*h, Text: percent(v)})
+	for _, v := range pl.Levels {
+		out.Steps = append(out.Steps, htmlMark{X: x - 6, Y: y + h - v.Height*h, Text: v.Text})
 	}
 	return out
 }

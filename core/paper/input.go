@@ -31,8 +31,6 @@ type Input struct {
 	OldParts     string      // what becomes of old parts unless a box is ticked; "" leaves only the boxes
 	Storage      string      // storage, insurance, payment and stopping half way; "": said to be not agreed
 	Declined     []Declined
-	// HoursPerWeek is what the shop gives this job; 0: no finish is stated.
-	HoursPerWeek float64
 	// Authorised says that there is a recorded agreement to the work; until then the work order prints NOT AUTHORISED.
 	Authorised bool
 	// NotCovered are the ids of lines that the agreement does not cover; each prints NOT AUTHORISED.

@@ -19,7 +19,11 @@ func (p *printer) curve(c Curve) {
 	for _, q := range pl.Points {
 		area = append(area, fpdf.PointType{X: px(q.X), Y: py(q.Y)})
 	}
-	fill := append(append([]fpdf.PointType{}, area...), fpdf.PointType{X: x + w, Y: py(1)}, fpdf.PointType{X: x + w, Y: y + h}, fpdf.PointType{X: area[0].X, Y: y + h})
+	end := area[len(area)-1]
+	if pl.RunsOn {
+		end.X = x + w
+	}
+	fill := append(append([]fpdf.PointType{}, area...), end, fpdf.PointType{X: end.X, Y: y + h}, fpdf.PointType{X: area[0].X, Y: y + h})
 	p.f.SetFillColor(wash.R, wash.G, wash.B)
 	p.f.Polygon(fill, "F")
 	p.f.SetDrawColor(rust.R, rust.G, rust.B)
@@ -27,7 +31,7 @@ func (p *printer) curve(c Curve) {
 	for i := 1; i < len(area); i++ {
 		p.f.Line(area[i-1].X, area[i-1].Y, area[i].X, area[i].Y)
 	}
-	p.line(area[len(area)-1].X, py(1), x+w, py(1), rust, .7)
+	p.line(area[len(area)-1].X, end.Y, end.X, end.Y, rust, .7)
 	for _, m := range pl.Marks {
 		p.f.SetDashPattern([]float64{1, 1}, 0)
 		p.line(px(m.X), y+h, px(m.X), py(m.Y), ink, .3)
@@ -50,11 +54,10 @@ func (p *printer) curveAxes(pl plot, label string, x, y, w, h float64) {
 	small := face{size: 7.5, colour: grey}
 	p.line(x, y+h, x+w, y+h, ink, .25)
 	p.line(x, y, x, y+h, ink, .25)
-	for _, v := range []float64{0, .2, .5, .8, 1} {
-		s := percent(v)
-		p.text(x-2-p.measure(small, s), y+h-v*h-small.height()/2, s, small)
+	for _, v := range pl.Levels {
+		p.text(x-2-p.measure(small, v.Text), y+h-v.Height*h-small.height()/2, v.Text, small)
 	}
-	p.text(p.left, p.y-.5, "Chance of costing no more", small)
+	p.text(p.left, p.y-.5, pl.Side, small)
 	for _, t := range pl.Ticks {
 		p.line(x+t.X*w, y+h, x+t.X*w, y+h+1.2, ink, .25)
 		p.text(x+t.X*w-p.measure(small, t.Text)/2, y+h+1.5, t.Text, small)

@@ -19,7 +19,7 @@ func (in Input) appendix(as []area) []Block {
 		}
 	}
 	bs = append(append(bs, in.pictures()...), in.otherWays(as)...)
-	bs = append(append(bs, in.figures()...), in.moreCautions()...)
+	bs = append(append(append(bs, in.figures()...), in.learned()...), in.moreCautions()...)
 	return bs
 }
 
@@ -102,8 +102,13 @@ func (in Input) figures() []Block {
 	row("Contingency: P80 less expected", b.Contingency, -1)
 	row("Sum of the likelies: named, never used as the price", b.SumOfLikelies, -1)
 	row("P80 over the sum of the likelies", b.OverLikelies, -1)
-	row("The choice with its risk counted in", in.Plan.Proof.Value, -1)
-	row("No choice is cheaper than", in.Plan.Proof.Bound, -1)
+	if in.Plan.Proof.OfRisk {
+		row("What the choice risks in doing things again", in.Plan.Proof.Value, -1)
+		row("No choice within what may be spent risks less than", in.Plan.Proof.Bound, -1)
+	} else {
+		row("The choice with its risk counted in", in.Plan.Proof.Value, -1)
+		row("No choice is cheaper than", in.Plan.Proof.Bound, -1)
+	}
 	row("Mean of the trials", b.Mean, -1)
 	row("Standard deviation of the trials", b.SD, -1)
 	return []Block{Heading{2, "The budget's figures"}, t,

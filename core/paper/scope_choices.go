@@ -56,12 +56,15 @@ func openWays(g group) []otherWay {
 	open := group{Part: g.Part, PartName: g.PartName, All: g.All}
 	for k, c := range g.Choices {
 		sound := c.Kind == core.Reuse && k < len(g.Conditions) && isFit(g.Conditions[k], c)
-		if c.RunnerUp != nil && !sound && core.Minor(c.RunnerUp.CostsMore) != 0 {
+		if costsMore(c) && !sound && core.Minor(c.RunnerUp.CostsMore) != 0 {
 			open.Choices = append(open.Choices, c)
 		}
 	}
 	return otherWaysOf(open)
 }
+
+// costsMore reports whether there is a next best way that is told in money. Within what may be spent it is told in risk alone.
+func costsMore(c core.Choice) bool { return c.RunnerUp != nil && c.RunnerUp.RisksMore == nil }
 
 // otherWay is the next best way for some members of a group: the least and the most that it costs more, and the prices at which
 // the choice would turn.
@@ -76,11 +79,11 @@ type otherWay struct {
 func otherWaysOf(g group) []otherWay {
 	var out []otherWay
 	for _, c := range g.Choices {
-		if c.RunnerUp == nil && c.FlipPrice == nil {
+		if !costsMore(c) && c.FlipPrice == nil {
 			continue
 		}
 		w := otherWay{members: group{PartName: g.PartName, All: g.All}}
-		if c.RunnerUp != nil {
+		if costsMore(c) {
 			w.name = c.RunnerUp.Name
 		}
 		if c.FlipPrice != nil {
@@ -100,7 +103,7 @@ func otherWaysOf(g group) []otherWay {
 
 func (w *otherWay) take(c core.Choice) {
 	w.members.Choices = append(w.members.Choices, c)
-	if c.RunnerUp != nil {
+	if costsMore(c) {
 		w.low, w.high = widen(w.low, w.high, c.RunnerUp.CostsMore)
 	}
 	if c.FlipPrice != nil {

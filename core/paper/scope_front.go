@@ -33,6 +33,7 @@ func (in Input) about() []Fact {
 	if h := horizon(j.Brief); h != "" {
 		facts = append(facts, Fact{"To last", h})
 	}
+	facts = append(facts, in.wishes()...)
 	return append(facts, Fact{"How far it comes apart", in.extent()})
 }
 
@@ -90,8 +91,8 @@ func (in Input) restsOn() []Fact {
 	if h := in.Plan.StripSpent; h > 0 {
 		facts = append(facts, Fact{"Strip-down", number(h, 1) + " hours are done already, under their own agreement; they are in none of these sums"})
 	}
-	if l, ok := longest(o.Lines); ok {
-		facts = append(facts, Fact{"Sets the finish", capital(l.Name) + ", " + weeks(l.LeadWeeks)})
+	if in.Plan.Finish != nil {
+		facts = append(facts, in.finishFact())
 	}
 	if in.ValidUntil.IsZero() {
 		facts = append(facts, Fact{"Valid until", "No last day is stated for signing"})

@@ -2,6 +2,7 @@ package paper
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/fettle-tools/fettle/core"
 )
@@ -16,6 +17,9 @@ func (in Input) notDone() []Block {
 			continue
 		}
 		s := named(partName(c), c.Position) + ": left as it is, not done"
+		if slices.ContainsFunc(in.Plan.WorkOrder.Left, func(l core.LeftPart) bool { return l.Place == c.Place }) {
+			s += ", to keep within what may be spent"
+		}
 		for _, l := range in.Plan.Job.Left {
 			if l.Place == c.Place {
 				s += fmt.Sprintf(" (%s: %s)", l.By, l.Reason)

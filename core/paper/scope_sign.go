@@ -21,7 +21,7 @@ func longest(lines []core.Line) (core.Line, bool) {
 // longLead is from how many likely weeks on a wait is told to the customer (common practice, no source).
 const longLead = 6
 
-// waiting lists what takes weeks, and the one item that sets the finish.
+// waiting lists what takes weeks, and says when the job may be done.
 func (in Input) waiting() []Block {
 	t := Table{Compact: true, Columns: []Column{{Head: "What has to be waited for", Share: 5}, {Head: "From", Share: 3}, {Head: "Weeks, likely (range)", Right: true}}}
 	for _, b := range bundles(in.Plan.WorkOrder.Lines) {
@@ -34,10 +34,11 @@ func (in Input) waiting() []Block {
 		bs = append(bs, t, Paragraph{Small: true, Text: fmt.Sprintf("What is likely to be there within %d weeks is not listed.", longLead)})
 	}
 	if l, ok := longest(in.Plan.WorkOrder.Lines); ok {
-		s := fmt.Sprintf("The finish is set by this: %s, %s from the day it is ordered. Nothing is ordered or sent before this scope is agreed.", l.Name, weeks(l.LeadWeeks))
-		return append(bs, Paragraph{Text: s + in.finish(l)})
+		bs = append(bs, Paragraph{Text: fmt.Sprintf("The longest wait is for this: %s, %s from the day it is ordered. Nothing is ordered or sent before this scope is agreed.", l.Name, weeks(l.LeadWeeks))})
+	} else {
+		bs = append(bs, Paragraph{Text: "Nothing has to be waited for."})
 	}
-	return append(bs, Paragraph{Text: "Nothing has to be waited for." + in.finish(core.Line{})})
+	return append(bs, in.finish()...)
 }
 
 // source is who a line waits for.
@@ -53,24 +54,6 @@ func source(l core.Line) string {
 		return s
 	}
 	return "Supplier not chosen"
-}
-
-// finish gives the months between which the job ends: bench hours and the longest wait side by side at the
-// earliest, one after the other at the latest (common practice, no source).
-func (in Input) finish(l core.Line) string {
-	if in.HoursPerWeek <= 0 {
-		return " No finish month is stated: the shop's hours a week for this job are not set."
-	}
-	bench := in.Plan.WorkOrder.HoursExpected / in.HoursPerWeek
-	wait := l.LeadWeeks
-	first := in.Date.In(in.zone()).AddDate(0, 0, int(7*max(bench, wait.Likely)+.5))
-	last := in.Date.In(in.zone()).AddDate(0, 0, int(7*(bench+wait.High)+.5))
-	from, to := first.Format("January 2006"), last.Format("January 2006")
-	months := "in " + from
-	if from != to {
-		months = "between " + from + " and " + to
-	}
-	return fmt.Sprintf(" Agreed on the date of this paper, at %s hours a week the job finishes %s.", number(in.HoursPerWeek, 1), months)
 }
 
 // agreement is what both sides hold to: what may be spent without asking, old parts, storage, terms.

@@ -20,9 +20,10 @@ type StoryInput struct {
 	Zone     *time.Location // the shop's; nil: UTC
 	Letter   bool           // US letter instead of A4
 	// Photos are the titles of the pictures that belong to the job, in the order taken.
-	Photos []string
-	Views  core.ArrivalList // what the shop photographs and asks of what comes
-	Steps  core.StripPlan   // names the steps that were done
+	Photos   []string
+	Views    core.ArrivalList // what the shop photographs and asks of what comes
+	Weighing core.Weighing    // for Weighing alone
+	Steps    core.StripPlan   // names the steps that were done
 }
 
 // sheet is the input that the parts common to all papers are made from.

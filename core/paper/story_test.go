@@ -30,8 +30,26 @@ func storyDocuments() map[string]Document {
 		"outwork-back": must(OutworkTicket(storyInput(finished(), "J-001-O-001"), "O-001")), "buying": BuyingList(storyInput(atWork(), "J-001-B")),
 		"change-note": must(ChangeNote(storyInput(atWork(), "J-001-N-001"), "N-001")), "change-note-answered": must(ChangeNote(storyInput(finished(), "J-001-N-001"), "N-001")),
 		"statement": Statement(storyInput(finished(), "J-001-P")), "build-sheet": BuildSheet(storyInput(finished(), "J-001-F")),
+		"weighing": Weighing(weighed("J-001-W")),
 		"handover": Handover(storyInput(over, "J-001-H")), "stopped": Stopped(storyInput(stopped, "J-001-X")),
 	}
+}
+
+// weighed is the input of a paper with four plans of less and less risk, and two waits.
+func weighed(number string) StoryInput {
+	in := storyInput(begun(), number)
+	at := func(part, position, now string) core.ChoiceDifference {
+		return core.ChoiceDifference{Place: core.Place{Subsystem: "gearbox", Unit: "gearbox", Target: core.Target{Part: part, Position: position}}, PartName: part, Was: "left as it is", Now: now}
+	}
+	in.Weighing = core.Weighing{
+		Risks: []core.Weighed{{Total: usd("7600.00"), Risk: usd("46100.00"), Left: 12},
+			{Total: usd("8050.00"), Risk: usd("21000.00"), Left: 3, More: usd("450.00"), Less: usd("25100.00"), Differs: []core.ChoiceDifference{at("Pin", "P1", "rebuild: Reground"), at("Pin", "P2", "rebuild: Reground"), at("Ring", "", "replace: A new ring")}},
+			{Total: usd("8400.00"), Risk: usd("9000.00"), Left: 1, More: usd("350.00"), Less: usd("12000.00"),
+				Differs: []core.ChoiceDifference{at("A", "", "x"), at("B", "", "x"), at("C", "", "x"), at("D", "", "x"), at("E", "", "x"), at("F", "", "x")}},
+			{Total: usd("9200.00"), Risk: usd("6400.00"), More: usd("800.00"), Less: usd("2600.00")}},
+		Waits: []core.Weighed{{Total: usd("9200.00"), Weeks: 14}, {Total: usd("9550.00"), Weeks: 6, More: usd("350.00"), Differs: []core.ChoiceDifference{at("Gear", "third", "replace: A used pair")}}},
+	}
+	return in
 }
 
 // TestStoryGoldenTexts compares each paper's words.
@@ -76,7 +94,7 @@ func TestNothingIsMadeUp(t *testing.T) {
 	in := StoryInput{Story: core.Story{Job: core.Job{Number: "J-002", Owner: core.Party{Name: "M. Wellbeck"}, State: core.StateEnquiry}}, Number: "J-002-A", Revision: "1", Date: time.Date(2026, 3, 17, 9, 0, 0, 0, time.UTC)}
 	for says, d := range map[string]Document{
 		"No arrival is recorded": Arrival(in), "Nothing is left to be ordered": BuyingList(in), "nobody has agreed to anything yet": Statement(in), "Nothing is written down as built yet": BuildSheet(in),
-		"The job is enquiry": Handover(in), "Nothing is tagged": Stopped(in), "No budget could be made yet": StripAuthority(in)} {
+		"The job is enquiry": Handover(in), "Nothing is tagged": Stopped(in), "No budget could be made yet": StripAuthority(in), "there is nothing to weigh": Weighing(in)} {
 		require.Contains(t, plainText(d), says, d.Title)
 		_, err := PDF(d)
 		require.NoError(t, err, d.Title)

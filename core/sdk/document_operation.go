@@ -14,6 +14,7 @@ type operationDoc struct {
 	per      string
 	groups   []groupDoc
 	includes []word
+	after    []word
 	byRule   bool // used by rules in Go alone
 	place    place
 }
@@ -25,8 +26,8 @@ type groupDoc struct {
 }
 
 func (f *faults) operationDoc(n *yaml.Node, currency string) operationDoc {
-	k := f.keys(n, "an operation", "id name", "skill hours items outwork outwork_kind lead_weeks per groups includes cautions by_rule")
-	o := operationDoc{id: k.id("id"), per: "job", includes: k.texts("includes"), byRule: k.yes("by_rule"), place: k.at}
+	k := f.keys(n, "an operation", "id name", "skill hours items outwork outwork_kind lead_weeks per groups includes after cautions by_rule")
+	o := operationDoc{id: k.id("id"), per: "job", includes: k.texts("includes"), after: k.texts("after"), byRule: k.yes("by_rule"), place: k.at}
 	if k.has("per") {
 		o.per = f.oneOf(k.node["per"], "way to pay for an operation", "job", "unit", "piece", "pair", "axle", "set").text
 	}
@@ -47,6 +48,7 @@ func (f *faults) operationDoc(n *yaml.Node, currency string) operationDoc {
 	for _, e := range k.entries("cautions") {
 		o.op.Cautions = append(o.op.Cautions, f.cautionDoc(e).core(""))
 	}
+	o.op.After = plain(o.after)
 	o.groups = f.groups(k)
 	switch {
 	case k.has("groups") && (o.per == "job" || o.per == "unit" || o.per == "piece"):

@@ -131,6 +131,8 @@ func TestFaults(t *testing.T) {
 		{"rule on no part", "{id: W1, part: shaft", "{id: W1, part: ¦shift", "no part shift", "did you mean shaft"},
 		{"rule without a way out", "  - {id: W1, part: shaft, check: crack-test, trigger: fails, allowed: [replace]", "  - ¦{id: W1, part: shaft, check: crack-test, trigger: fails, allowed: [rebuild]", "no remedy of shaft is allowed", ""},
 		{"includes itself", "  - id: sleeve-shaft\n", "  - id: ¦sleeve-shaft\n    includes: [sleeve-shaft]\n", "includes itself", ""},
+		{"after itself", "  - id: sleeve-shaft\n", "  - id: ¦sleeve-shaft\n    after: [sleeve-shaft]\n", "comes after itself", ""},
+		{"after nothing known", "  - id: sleeve-shaft\n", "  - id: sleeve-shaft\n    after: [¦draw-studs]\n", "no operation draw-studs", "did you mean draw-stud"},
 		{"pair without groups", "    per: piece\n", "    ¦per: pair\n", "which positions make one pair", ""},
 		{"hours of nobody", "    skill: mechanic\n    hours: [1, 1.5, 3]", "    ¦hours: [1, 1.5, 3]", "nobody is named", ""},
 		{"outwork of no kind", "  - id: sleeve-shaft\n    name: Grind and sleeve the pump shaft\n    outwork: [40, 70, 120]\n    outwork_kind: grinding\n", "  - ¦id: sleeve-shaft\n    name: Grind and sleeve the pump shaft\n    outwork: [40, 70, 120]\n", "outwork wants", ""},

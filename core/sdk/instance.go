@@ -83,7 +83,7 @@ func (in *instances) serving(operation, position string) string {
 // copy gives the operation with lists of its own, without what it includes.
 func (o *operationDoc) copy() core.Operation {
 	op := o.op
-	op.Items, op.Cautions, op.Includes = slices.Clone(op.Items), slices.Clone(op.Cautions), nil
+	op.Items, op.Cautions, op.After, op.Includes = slices.Clone(op.Items), slices.Clone(op.Cautions), slices.Clone(op.After), nil
 	return op
 }
 

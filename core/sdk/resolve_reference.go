@@ -69,9 +69,9 @@ func reaches(edges map[string][]string, from, goal string) bool {
 	return false
 }
 
-// resolveOperations wants includes without circles, groups of positions that exist, and no operation for nothing.
+// resolveOperations wants includes and afters without circles, groups of positions that exist, and no operation for nothing.
 func (d *document) resolveOperations(f *faults, hasRules bool) {
-	used, includes := map[string]bool{}, map[string][]string{}
+	used, includes, after := map[string]bool{}, map[string][]string{}, map[string][]string{}
 	for _, p := range d.parts {
 		for _, r := range p.remedies {
 			for _, w := range append(slices.Clone(r.operations), r.collateral...) {
@@ -85,9 +85,11 @@ func (d *document) resolveOperations(f *faults, hasRules bool) {
 		}
 	}
 	for _, o := range d.operations {
-		includes[o.id.text] = plain(o.includes)
+		includes[o.id.text], after[o.id.text] = plain(o.includes), plain(o.after)
 		for _, w := range o.includes {
 			used[w.text] = true
+		}
+		for _, w := range slices.Concat(o.includes, o.after) {
 			if d.operation(w.text) == nil {
 				f.add(w.place, didYouMean(w.text, d.operationIDs()), "there is no operation %s", w.text)
 			}
@@ -96,6 +98,9 @@ func (d *document) resolveOperations(f *faults, hasRules bool) {
 	for _, o := range d.operations {
 		if reaches(includes, o.id.text, o.id.text) {
 			f.add(o.id.place, "take one of them out", "the operation %s includes itself", o.id.text)
+		}
+		if reaches(after, o.id.text, o.id.text) {
+			f.add(o.id.place, "take one of them out", "the operation %s comes after itself", o.id.text)
 		}
 		if !used[o.id.text] && !o.byRule && !hasRules && o.id.text != "" {
 			f.add(o.id.place, "name it in a remedy, or write by_rule: true if rules in Go use it", "no remedy can reach the operation %s", o.id.text)

@@ -45,7 +45,7 @@ func operationToWire(o core.Operation) *pb.Operation {
 	return &pb.Operation{
 		Id: o.ID, Name: o.Name, Skill: o.Skill, Hours: rangeToWire(o.Hours), Items: convertAll(o.Items, itemToWire),
 		Outwork: moneyToWire(o.Outwork), OutworkKind: o.OutworkKind, LeadWeeks: rangeToWire(o.LeadWeeks),
-		ServedPer: o.ServedPer, Includes: copyTexts(o.Includes), Cautions: convertAll(o.Cautions, cautionToWire),
+		ServedPer: o.ServedPer, Includes: copyTexts(o.Includes), After: copyTexts(o.After), Cautions: convertAll(o.Cautions, cautionToWire),
 	}
 }
 
@@ -53,7 +53,7 @@ func operationFromWire(o *pb.Operation) core.Operation {
 	return core.Operation{
 		ID: o.GetId(), Name: o.GetName(), Skill: o.GetSkill(), Hours: rangeFromWire(o.GetHours()),
 		Items: convertAll(o.GetItems(), itemFromWire), Outwork: moneyFromWire(o.GetOutwork()), OutworkKind: o.GetOutworkKind(),
-		LeadWeeks: rangeFromWire(o.GetLeadWeeks()), ServedPer: o.GetServedPer(), Includes: copyTexts(o.GetIncludes()),
+		LeadWeeks: rangeFromWire(o.GetLeadWeeks()), ServedPer: o.GetServedPer(), Includes: copyTexts(o.GetIncludes()), After: copyTexts(o.GetAfter()),
 		Cautions: convertAll(o.GetCautions(), cautionFromWire),
 	}
 }

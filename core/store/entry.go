@@ -182,6 +182,14 @@ func noJob(number string) error {
 	return core.Errorf(core.NotFound, "list the jobs with: fettle job list", "there is no job %q in the book", number)
 }
 
+// Changed is a number that is larger after every change of the book, by whatever program.
+func (b *Book) Changed(ctx context.Context) (n int64, err error) {
+	err = b.reading(ctx, func(tx *sql.Tx) error {
+		return tx.QueryRowContext(ctx, `SELECT COALESCE(MAX(seq), 0) FROM entries`).Scan(&n)
+	})
+	return n, err
+}
+
 // Entries gives all entries of a job ("" for the shop's own) in order of arrival, live or not.
 func (b *Book) Entries(ctx context.Context, job string) (es []Entry, err error) {
 	err = b.reading(ctx, func(tx *sql.Tx) error {

@@ -239,6 +239,6 @@ func read(p *core.Issued, at string, order, contingency, valid sql.NullString) (
 	if err := json.Unmarshal([]byte(order.String), &o); err != nil {
 		return err
 	}
-	p.Lines, p.Total, p.Expected = o.Lines, o.Total, o.TotalBeforeTax
+	p.Lines, p.Total, p.Expected, p.Left = o.Lines, o.Total, o.TotalBeforeTax, o.Left
 	return nil
 }

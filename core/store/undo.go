@@ -72,6 +72,23 @@ func (b *Book) Undo(ctx context.Context, job, by string, kinds ...string) (u Und
 	return u, err
 }
 
+// TakeBack takes back one finding of a job, whatever came after it. It is NotFound if there is none that is live.
+func (b *Book) TakeBack(ctx context.Context, job, by, finding string) (u Undone, err error) {
+	err = b.writing(ctx, func(tx *sql.Tx) error {
+		live, err := liveOf(ctx, tx, job, KindFinding)
+		if err != nil {
+			return err
+		}
+		i := slices.IndexFunc(live, func(e Entry) bool { return e.ID == finding })
+		if i < 0 {
+			return core.Errorf(core.NotFound, "", "the reading was taken back or replaced already")
+		}
+		u = Undone{Batch: live[i].Batch, By: live[i].By, At: live[i].At, Entries: live[i : i+1]}
+		return b.supersede(ctx, tx, Entry{Job: job, Kind: KindUndo, By: by}, u.Entries, u.Words())
+	})
+	return u, err
+}
+
 // among reports whether a kind is one of some, or all are meant.
 func among(kinds []string, kind string) bool { return len(kinds) == 0 || slices.Contains(kinds, kind) }
 

@@ -69,6 +69,24 @@ func TestUndoTakesBackWholeBatches(t *testing.T) {
 	require.Len(t, all, 6, "nothing is lost")
 }
 
+// One reading may be taken back among others, as a device takes back its own and not another's; brought back it stands again.
+func TestTakeBackOneFinding(t *testing.T) {
+	b := newBook(t)
+	added, err := b.AddFindings(t.Context(), "J-001", typed("diameter", "1", "2"))
+	require.NoError(t, err)
+	_, err = b.AddFindings(t.Context(), "J-001", typed("diameter", "3"))
+	require.NoError(t, err)
+	u, err := b.TakeBack(t.Context(), "J-001", "Ashby", added.New[0])
+	require.NoError(t, err)
+	require.Equal(t, "1 finding", u.Words())
+	require.Equal(t, []string{"2", "3"}, values(t, b))
+	_, err = b.TakeBack(t.Context(), "J-001", "Ashby", added.New[0])
+	require.Equal(t, core.NotFound, core.ErrorCode(err))
+	_, err = b.Redo(t.Context(), "J-001", "Ashby")
+	require.NoError(t, err)
+	require.Equal(t, []string{"1", "2", "3"}, values(t, b))
+}
+
 func TestUndoOfACorrectionBringsTheFirstReadingBack(t *testing.T) {
 	b := newBook(t)
 	first, err := b.AddFindings(t.Context(), "J-001", typed("diameter", "1.999 in"))

@@ -121,6 +121,11 @@ func (k *kit) checkOperation(o core.Operation, known func(string) bool) {
 			k.fault(Resolves, core.Target{}, "", "operation %s includes %q", o.ID, id)
 		}
 	}
+	for _, id := range o.After {
+		if id == o.ID || !slices.ContainsFunc(k.sheet.Operations, func(x core.Operation) bool { return x.ID == id }) {
+			k.fault(Resolves, core.Target{}, "", "operation %s comes after %q", o.ID, id)
+		}
+	}
 	k.checkCautions(core.Target{}, o.Cautions)
 }
 

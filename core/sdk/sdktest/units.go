@@ -137,7 +137,7 @@ func changed(c core.Condition, d *core.Condition) string {
 
 func sameWork(a, b core.Operation) bool {
 	return a.ID == b.ID && a.ServedPer == b.ServedPer && near(a.Hours, b.Hours) && a.Outwork == b.Outwork && near(a.LeadWeeks, b.LeadWeeks) &&
-		slices.Equal(a.Includes, b.Includes) && slices.EqualFunc(a.Items, b.Items, func(x, y core.Item) bool {
+		slices.Equal(a.Includes, b.Includes) && slices.Equal(a.After, b.After) && slices.EqualFunc(a.Items, b.Items, func(x, y core.Item) bool {
 		return x.Key == y.Key && x.Count == y.Count && x.TypicalEach == y.TypicalEach
 	})
 }

@@ -31,6 +31,7 @@ func unsoundSheets() []unsound {
 		{"a set of what is not there", Resolves, func(f *fake) { f.sheet.Sets[0].Members[0].Position = "C" }},
 		{"a rule on no check", Resolves, func(f *fake) { f.sheet.NoReuse[0].Check = "polish" }},
 		{"a bench step nowhere", Resolves, func(f *fake) { f.sheet.Steps = nil }},
+		{"an operation that comes after none", Resolves, func(f *fake) { f.sheet.Operations[1].After = []string{"polish"} }},
 		{"an included operation nowhere", Resolves, func(f *fake) { f.sheet.Operations[1].Includes = []string{"polish"} }},
 		{"a unit of its own", Resolves, func(f *fake) { f.gear().Checks[0].Unit = "cubit" }},
 		{"a limit in another unit", Resolves, func(f *fake) { f.gear().Checks[0].Limit.Unit = "mm" }},

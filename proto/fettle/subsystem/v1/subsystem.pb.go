@@ -2432,7 +2432,10 @@ type Operation struct {
 	// Ids of operations it contains: never paid beside it.
 	Includes []string `protobuf:"bytes,10,rep,name=includes,proto3" json:"includes,omitempty"`
 	// Warnings to print with it.
-	Cautions      []*Caution `protobuf:"bytes,11,rep,name=cautions,proto3" json:"cautions,omitempty"`
+	Cautions []*Caution `protobuf:"bytes,11,rep,name=cautions,proto3" json:"cautions,omitempty"`
+	// Ids of operations of its sheet that are done before its piece goes out, or before it is begun: as a whole, whatever pieces they
+	// were instanced for. It decides nothing but when the job is done.
+	After         []string `protobuf:"bytes,12,rep,name=after,proto3" json:"after,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -2540,6 +2543,13 @@ func (x *Operation) GetIncludes() []string {
 func (x *Operation) GetCautions() []*Caution {
 	if x != nil {
 		return x.Cautions
+	}
+	return nil
+}
+
+func (x *Operation) GetAfter() []string {
+	if x != nil {
+		return x.After
 	}
 	return nil
 }
@@ -3842,7 +3852,7 @@ const file_fettle_subsystem_v1_subsystem_proto_rawDesc = "" +
 	"\x05count\x18\x03 \x01(\x01R\x05count\x12>\n" +
 	"\ftypical_each\x18\x04 \x01(\v2\x1b.fettle.subsystem.v1.Money3R\vtypicalEach\x12\x17\n" +
 	"\aone_use\x18\x05 \x01(\bR\x06oneUse\x12\x1b\n" +
-	"\ttax_class\x18\x06 \x01(\tR\btaxClassJ\x04\bZ\x10d\"\xba\x03\n" +
+	"\ttax_class\x18\x06 \x01(\tR\btaxClassJ\x04\bZ\x10d\"\xd0\x03\n" +
 	"\tOperation\x12\x0e\n" +
 	"\x02id\x18\x01 \x01(\tR\x02id\x12\x12\n" +
 	"\x04name\x18\x02 \x01(\tR\x04name\x12\x14\n" +
@@ -3857,7 +3867,8 @@ const file_fettle_subsystem_v1_subsystem_proto_rawDesc = "" +
 	"served_per\x18\t \x01(\tR\tservedPer\x12\x1a\n" +
 	"\bincludes\x18\n" +
 	" \x03(\tR\bincludes\x128\n" +
-	"\bcautions\x18\v \x03(\v2\x1c.fettle.subsystem.v1.CautionR\bcautionsJ\x04\bZ\x10d\"\xd7\x04\n" +
+	"\bcautions\x18\v \x03(\v2\x1c.fettle.subsystem.v1.CautionR\bcautions\x12\x14\n" +
+	"\x05after\x18\f \x03(\tR\x05afterJ\x04\bZ\x10d\"\xd7\x04\n" +
 	"\x05Sheet\x12\x1c\n" +
 	"\tsubsystem\x18\x01 \x01(\tR\tsubsystem\x12\x14\n" +
 	"\x05title\x18\x02 \x01(\tR\x05title\x12\x18\n" +

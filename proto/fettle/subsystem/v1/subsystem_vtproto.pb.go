@@ -1754,6 +1754,15 @@ func (m *Operation) MarshalToSizedBufferVT(dAtA []byte) (int, error) {
 		i -= len(m.unknownFields)
 		copy(dAtA[i:], m.unknownFields)
 	}
+	if len(m.After) > 0 {
+		for iNdEx := len(m.After) - 1; iNdEx >= 0; iNdEx-- {
+			i -= len(m.After[iNdEx])
+			copy(dAtA[i:], m.After[iNdEx])
+			i = protohelpers.EncodeVarint(dAtA, i, uint64(len(m.After[iNdEx])))
+			i--
+			dAtA[i] = 0x62
+		}
+	}
 	if len(m.Cautions) > 0 {
 		for iNdEx := len(m.Cautions) - 1; iNdEx >= 0; iNdEx-- {
 			size, err := m.Cautions[iNdEx].MarshalToSizedBufferVT(dAtA[:i])
@@ -3713,6 +3722,12 @@ func (m *Operation) SizeVT() (n int) {
 	if len(m.Cautions) > 0 {
 		for _, e := range m.Cautions {
 			l = e.SizeVT()
+			n += 1 + l + protohelpers.SizeOfVarint(uint64(l))
+		}
+	}
+	if len(m.After) > 0 {
+		for _, s := range m.After {
+			l = len(s)
 			n += 1 + l + protohelpers.SizeOfVarint(uint64(l))
 		}
 	}
@@ -8930,6 +8945,38 @@ func (m *Operation) UnmarshalVT(dAtA []byte) error {
 			if err := m.Cautions[len(m.Cautions)-1].UnmarshalVT(dAtA[iNdEx:postIndex]); err != nil {
 				return err
 			}
+			iNdEx = postIndex
+		case 12:
+			if wireType != 2 {
+				return fmt.Errorf("proto: wrong wireType = %d for field After", wireType)
+			}
+			var stringLen uint64
+			for shift := uint(0); ; shift += 7 {
+				if shift >= 64 {
+					return protohelpers.ErrIntOverflow
+				}
+				if iNdEx >= l {
+					return io.ErrUnexpectedEOF
+				}
+				b := dAtA[iNdEx]
+				iNdEx++
+				stringLen |= uint64(b&0x7F) << shift
+				if b < 0x80 {
+					break
+				}
+			}
+			intStringLen := int(stringLen)
+			if intStringLen < 0 {
+				return protohelpers.ErrInvalidLength
+			}
+			postIndex := iNdEx + intStringLen
+			if postIndex < 0 {
+				return protohelpers.ErrInvalidLength
+			}
+			if postIndex > l {
+				return io.ErrUnexpectedEOF
+			}
+			m.After = append(m.After, string(dAtA[iNdEx:postIndex]))
 			iNdEx = postIndex
 		default:
 			iNdEx = preIndex

@@ -1,0 +1,204 @@
+package main
+
+import (
+	"context"
+	"slices"
+	"strings"
+	"sync"
+
+	"github.com/fettle-tools/fettle/core"
+	"github.com/fettle-tools/fettle/core/web"
+)
+
+// behind is the shop as its pages see it. Plans and what the subsystems say are kept while the book does not change.
+type behind struct {
+	s       *shop
+	mu      sync.Mutex
+	plans   map[string]kept[core.Plan]
+	stories map[string]kept[core.Story]
+	found   map[string]kept[[]core.Finding]
+	yard    map[string]kept[[]core.Story]
+	lists   map[string]kept[[]web.Subsystem]
+	seen    map[string]kept[core.UnitSheet]
+}
+
+// kept is what was worked out at a state of the book.
+type kept[T any] struct {
+	at    int64
+	value T
+}
+
+// Stories are those of all jobs. They are shared: nobody writes into them.
+func (b *behind) Stories(ctx context.Context) ([]core.Story, error) {
+	return keep(ctx, b, &b.yard, "", func() ([]core.Story, error) { return b.s.book.Stories(ctx) })
+}
+
+// Story is what happened to a job. It is shared: nobody writes into it.
+func (b *behind) Story(ctx context.Context, job string) (core.Story, error) {
+	return keep(ctx, b, &b.stories, job, func() (core.Story, error) { return b.s.book.Story(ctx, job) })
+}
+
+func (b *behind) Changed(ctx context.Context) (int64, error) { return b.s.book.Changed(ctx) }
+
+func (b *behind) Instruments() ([]core.Instrument, error) { return b.s.instruments() }
+
+// Plan plans a job, or gives the plan that still holds.
+func (b *behind) Plan(ctx context.Context, job string) (core.Plan, error) {
+	return keep(ctx, b, &b.plans, job, func() (core.Plan, error) {
+		j, err := b.s.book.Job(ctx, job)
+		if err != nil {
+			return core.Plan{}, err
+		}
+		return b.s.plan(ctx, j)
+	})
+}
+
+// keep gives what holds at the book's present state, worked out if it is not there yet.
+func keep[T any](ctx context.Context, b *behind, in *map[string]kept[T], key string, work func() (T, error)) (T, error) {
+	now, err := b.s.book.Changed(ctx)
+	if err != nil {
+		var none T
+		return none, err
+	}
+	b.mu.Lock()
+	k, ok := (*in)[key]
+	b.mu.Unlock()
+	if ok && k.at == now {
+		return k.value, nil
+	}
+	v, err := work()
+	if err != nil {
+		return v, err
+	}
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if *in == nil {
+		*in = map[string]kept[T]{}
+	}
+	(*in)[key] = kept[T]{now, v}
+	return v, nil
+}
+
+// Subsystems lists those of a job, units of one kind beside one another.
+func (b *behind) Subsystems(ctx context.Context, number string) ([]web.Subsystem, error) {
+	return keep(ctx, b, &b.lists, number, func() ([]web.Subsystem, error) { return b.subsystems(ctx, number) })
+}
+
+func (b *behind) subsystems(ctx context.Context, number string) ([]web.Subsystem, error) {
+	job, err := b.s.book.Job(ctx, number)
+	if err != nil {
+		return nil, err
+	}
+	found, err := b.findings(ctx, number)
+	if err != nil {
+		return nil, err
+	}
+	sheets, err := b.s.describe(ctx, job, b.s.names)
+	if err != nil {
+		return nil, err
+	}
+	var list []web.Subsystem
+	for _, us := range sheets {
+		x := web.Subsystem{Name: benchName(us), Title: sheetTitle(us)}
+		x.Read, x.Asked = web.Questions(us, findingsOn(us, found))
+		list = append(list, x)
+	}
+	return list, nil
+}
+
+// findings are the live ones of a job.
+func (b *behind) findings(ctx context.Context, job string) ([]core.Finding, error) {
+	return keep(ctx, b, &b.found, job, func() ([]core.Finding, error) { return b.s.book.Findings(ctx, job) })
+}
+
+// findingsOn are those on one subsystem of one unit.
+func findingsOn(us core.UnitSheet, all []core.Finding) []core.Finding {
+	var out []core.Finding
+	for _, f := range all {
+		if f.Subsystem == us.Subsystem && (f.Unit == us.Unit || f.Unit == "") {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// benchName is a subsystem as it is addressed.
+func benchName(s core.UnitSheet) string {
+	if s.Unit == "" || s.Unit == s.Subsystem {
+		return s.Subsystem
+	}
+	return s.Subsystem + "@" + s.Unit
+}
+
+// Bench assesses one subsystem of a job.
+func (b *behind) Bench(ctx context.Context, number, subsystem string) (core.UnitSheet, []core.Finding, error) {
+	job, err := b.s.book.Job(ctx, number)
+	if err != nil {
+		return core.UnitSheet{}, nil, err
+	}
+	all, err := b.findings(ctx, number)
+	if err != nil {
+		return core.UnitSheet{}, nil, err
+	}
+	sheet, err := keep(ctx, b, &b.seen, number+" "+subsystem, func() (core.UnitSheet, error) { return b.s.assess(ctx, job, subsystem) })
+	if err != nil {
+		return sheet, nil, err
+	}
+	return sheet, findingsOn(sheet, all), nil
+}
+
+// assess asks one subsystem alone.
+func (s *shop) assess(ctx context.Context, job core.Job, subsystem string) (core.UnitSheet, error) {
+	name, _, _ := strings.Cut(subsystem, "@")
+	if !slices.Contains(s.names, name) {
+		return core.UnitSheet{}, core.Errorf(core.NotFound, "see the bench for what lies in this job", "no subsystem %q is served", name)
+	}
+	req, err := s.request(ctx, job)
+	if err != nil {
+		return core.UnitSheet{}, err
+	}
+	p := &core.Planner{Assessors: []core.Named{{Subsystem: name, Assessor: s.plugins.Assessor(name)}}}
+	sheets := p.Assess(ctx, req)
+	for _, us := range sheets {
+		if benchName(us) == subsystem || us.Subsystem == subsystem && len(sheets) == 1 {
+			return us, nil
+		}
+	}
+	return core.UnitSheet{}, core.Errorf(core.NotFound, "see the bench for what lies in this job", "%s is no subsystem of %s", subsystem, job.Number)
+}
+
+// Record writes findings down; each stands or falls by itself.
+func (b *behind) Record(ctx context.Context, number string, typed []core.Typed) ([]error, error) {
+	job, err := b.s.book.Job(ctx, number)
+	if err != nil {
+		return nil, err
+	}
+	var mentioned []string
+	for _, t := range typed {
+		mentioned = append(mentioned, t.Subsystem)
+	}
+	r, err := b.s.recorder(ctx, job, mentioned...)
+	if err != nil {
+		return nil, err
+	}
+	errs := make([]error, len(typed))
+	var fs []core.Finding
+	for i, t := range typed {
+		f, err := r.Finding(t)
+		if err != nil {
+			errs[i] = err
+			continue
+		}
+		fs = append(fs, f)
+	}
+	if len(fs) > 0 {
+		_, err = b.s.book.AddFindings(ctx, number, fs)
+	}
+	return errs, err
+}
+
+// TakeBack takes one finding back.
+func (b *behind) TakeBack(ctx context.Context, job, by, reading string) error {
+	_, err := b.s.book.TakeBack(ctx, job, by, reading)
+	return err
+}

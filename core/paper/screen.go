@@ -1,0 +1,34 @@
+package paper
+
+import (
+	"html/template"
+	"strings"
+
+	"github.com/fettle-tools/fettle/core"
+)
+
+// ScreenInk is what the pictures of a page on a screen are drawn with. It must stand once in a page that holds one.
+func ScreenInk() (template.HTML, error) {
+	return picture("ink", struct{ Sand, Rust string }{sand.CSS(), rust.CSS()})
+}
+
+// ScreenGauge draws a wear gauge for a page: the same bar as on paper. Nil, a part not seen, is an empty outline; a gauge of which no bar can be drawn is
+// nothing.
+func ScreenGauge(g *core.Gauge) (template.HTML, error) {
+	h := htmlGaugeOf(GaugeRow{Gauge: g, Unseen: g == nil})
+	if !h.Drawn && !h.Unseen {
+		return "", nil
+	}
+	return picture("bar", h)
+}
+
+// ScreenCurve draws a curve for a page: the same as on paper.
+func ScreenCurve(c Curve) (template.HTML, error) { return picture("curve", htmlCurveOf(c)) }
+
+func picture(name string, data any) (template.HTML, error) {
+	var out strings.Builder
+	if err := pageTemplate.ExecuteTemplate(&out, name, data); err != nil {
+		return "", err
+	}
+	return template.HTML(out.String()), nil //nolint:gosec // the template has escaped what it was given
+}

@@ -1,0 +1,181 @@
+package core
+
+import (
+	"context"
+	"math"
+	"slices"
+)
+
+// settled is a choice with the table that it was made on.
+type settled struct {
+	bench  *bench
+	sel    Selected
+	due    *due
+	within *Within
+	wait   *Wait
+}
+
+// Within says how a plan keeps to the most that the owner will spend.
+type Within struct {
+	Most      Money   `json:"most"`
+	Kept      bool    `json:"kept"`       // the total before tax is within it
+	LeastSafe Money   `json:"least_safe"` // the least total before tax that leaves no safety-critical part as it is
+	Risk      Money   `json:"risk"`       // what the choice is expected to cost in doing things again
+	Left      int     `json:"left"`       // parts left as they are because of it
+	Enough    float64 `json:"enough"`     // the chance that it is enough, 0 to 1
+}
+
+// settle chooses: the cheapest sound plan; where a week is worth money to the owner, with the longest wait counted; where that comes to more
+// than the owner will spend, the least risk within it.
+func (p *Planner) settle(ctx context.Context, req PlanRequest, sheets []UnitSheet) (settled, error) {
+	b := newBench(req, sheets)
+	sel, err := p.decide(ctx, b.sel)
+	if err != nil {
+		return settled{}, err
+	}
+	s := settled{bench: b, sel: sel}
+	if err := p.weighWait(ctx, &s); err != nil {
+		return s, err
+	}
+	s.due = b.price(s.sel)
+	if req.Job.Brief.Most != nil {
+		err = p.keepWithin(ctx, &s, sheets)
+	}
+	return s, err
+}
+
+// total is what the lines of an order come to before tax, in minor units.
+func (s settled) total() int64 {
+	o, _ := s.bench.order(s.due, s.bench.choices(s.sel, s.due.ch, nil))
+	return Minor(o.TotalBeforeTax)
+}
+
+// left are the parts that are left as they are though the owner has not said so.
+func (s settled) left() []LeftPart {
+	var out []LeftPart
+	for i, k := range s.sel.Choice {
+		if p := s.bench.parts[i]; k >= 0 && p.left == nil && p.options[k].Kind == LeftAsIs {
+			out = append(out, LeftPart{p.place, p.part.Name})
+		}
+	}
+	return out
+}
+
+// risk is what a choice is expected to cost in doing things again, in minor units.
+func (b *bench) risk(sel Selected) int64 {
+	sum := int64(0)
+	for i, k := range sel.Choice {
+		if k >= 0 {
+			sum += b.sel.Parts[i].Options[k].Risk
+		}
+	}
+	return sum
+}
+
+// tries is how often a cap is moved until the total keeps within what is to be spent: what is held in reserve hangs on what is opened.
+const tries = 5
+
+// keepWithin takes the least risk within the most to be spent, if the cheapest sound choice comes to more. Ordinary parts that are settled may
+// then be left. Where not even that is enough it takes what costs least, and says so.
+func (p *Planner) keepWithin(ctx context.Context, s *settled, sheets []UnitSheet) error {
+	req := s.bench.req
+	most := Minor(*req.Job.Brief.Most)
+	s.within = &Within{Most: *req.Job.Brief.Most, Kept: true}
+	least, err := p.least(ctx, req, sheets)
+	if err != nil {
+		return err
+	}
+	leastTotal := least.total()
+	s.within.LeastSafe = s.bench.money(leastTotal)
+	if s.total() > most {
+		least.within = s.within
+		*s, err = p.capped(ctx, least, leastTotal, most)
+		if err != nil {
+			return err
+		}
+	}
+	s.within.Left = len(s.left())
+	s.within.Kept = s.total() <= most
+	s.within.Risk = s.bench.money(s.bench.risk(s.sel))
+	return nil
+}
+
+// least is the choice of the least money in which no safety-critical part is left, and of the least risk at that money.
+func (p *Planner) least(ctx context.Context, req PlanRequest, sheets []UnitSheet) (settled, error) {
+	req.leaving = true
+	s := settled{bench: newBench(req, sheets)}
+	riskless := s.bench.sel
+	riskless.Parts = slices.Clone(riskless.Parts)
+	for i := range riskless.Parts {
+		part := &riskless.Parts[i]
+		part.Options = slices.Clone(part.Options)
+		for k := range part.Options {
+			part.Options[k].Risk = 0
+		}
+	}
+	sel, steps, err := p.decideOpen(ctx, riskless)
+	if err != nil {
+		return s, err
+	}
+	s.bench.sel.Steps = steps // its money leaves out what is opened in any case, and so does every cap on it
+	s.sel, err = p.decide(ctx, s.bench.under(sel.Money))
+	if err != nil {
+		return s, err
+	}
+	s.due = s.bench.price(s.sel)
+	return s, nil
+}
+
+// under is the Selection under a cap on the money of what is settled, in minor units.
+func (b *bench) under(most int64) Selection {
+	sel := b.sel
+	sel.Cap = &most
+	return sel
+}
+
+// capped moves the cap until the total, reserves and all, is close within the most; the least is the answer where nothing else is. The total
+// is not quite the cap and the rest: what is held in reserve costs less where more is opened for certain.
+func (p *Planner) capped(ctx context.Context, least settled, leastTotal, most int64) (settled, error) {
+	best := least
+	if most < leastTotal {
+		return best, nil
+	}
+	low, high := least.sel.Money, int64(math.MaxInt64) // limits known to keep within, and not to
+	limit := low + most - leastTotal
+	for range tries {
+		if limit <= low || limit >= high {
+			limit = low + (high-low)/2
+		}
+		if limit <= low {
+			break
+		}
+		try := least
+		var err error
+		if try.sel, err = p.decide(ctx, try.bench.under(limit)); err != nil {
+			return best, err
+		}
+		try.due = try.bench.price(try.sel)
+		room := most - try.total()
+		if room < 0 {
+			high, limit = limit, limit+room
+			continue
+		}
+		if try.bench.risk(try.sel) < best.bench.risk(best.sel) {
+			best = try
+		}
+		low, limit = limit, limit+room
+		if room < most/1000 {
+			break
+		}
+	}
+	return best, nil
+}
+
+// problems says what the owner is to be asked where what may be spent is not enough.
+func (w Within) problems() []Problem {
+	if w.Kept {
+		return nil
+	}
+	return []Problem{{Severity: SeverityError, Summary: "what may be spent, " + w.Most.Round().Number() + " before tax, is not enough: the least with every safety item done is " + w.LeastSafe.Number(),
+		Next: "agree on more, or on a part that is left on the owner's word: fettle job leave"}}
+}

@@ -1,0 +1,127 @@
+package web
+
+import (
+	"context"
+	"fmt"
+	"log/slog"
+	"net/http"
+	"sync"
+	"time"
+)
+
+// How often the book is looked at, and how often a silent line is kept open.
+const (
+	liveEvery  = 250 * time.Millisecond
+	keepOpenBy = 20 * time.Second
+)
+
+// live tells the pages that are open when the book has changed (server-sent events; HTML Living Standard, section 9.2).
+type live struct {
+	changes Changes
+	log     *slog.Logger
+	mu      sync.Mutex
+	last    int64
+	open    map[chan int64]bool
+}
+
+func newLive(c Changes, log *slog.Logger) *live {
+	return &live{changes: c, log: log, open: map[chan int64]bool{}}
+}
+
+// watch looks at the book while anybody listens, until the context ends.
+func (l *live) watch(ctx context.Context) {
+	tick := time.NewTicker(liveEvery)
+	defer tick.Stop()
+	for {
+		select {
+		case <-ctx.Done():
+			return
+		case <-tick.C:
+			l.look(ctx)
+		}
+	}
+}
+
+// look tells every listener if the book has changed.
+func (l *live) look(ctx context.Context) {
+	l.mu.Lock()
+	listened := len(l.open) > 0
+	l.mu.Unlock()
+	if !listened {
+		return
+	}
+	now, err := l.changes.Changed(ctx)
+	if err != nil {
+		if ctx.Err() == nil {
+			l.log.Warn("the book cannot be looked at", "error", err)
+		}
+		return
+	}
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if now == l.last {
+		return
+	}
+	l.last = now
+	for c := range l.open {
+		select {
+		case c <- now:
+		default: // it has not taken the last one yet, and will look at everything when it does
+		}
+	}
+}
+
+func (l *live) join(now int64) chan int64 {
+	c := make(chan int64, 1)
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if len(l.open) == 0 {
+		l.last = now
+	}
+	l.open[c] = true
+	return c
+}
+
+func (l *live) leave(c chan int64) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	delete(l.open, c)
+}
+
+// showLive keeps a line open on which each change of the book is told.
+func (s *Server) showLive(w http.ResponseWriter, r *http.Request) error {
+	now, err := s.Changes.Changed(r.Context())
+	if err != nil {
+		return err
+	}
+	c := s.live.join(now)
+	defer s.live.leave(c)
+	w.Header().Set("Content-Type", "text/event-stream")
+	w.Header().Set("Cache-Control", "no-store")
+	out := http.NewResponseController(w)
+	send := func(format string, args ...any) error {
+		_ = out.SetWriteDeadline(time.Now().Add(keepOpenBy))
+		if _, err := fmt.Fprintf(w, format, args...); err != nil {
+			return err
+		}
+		return out.Flush()
+	}
+	if send("event: changed\ndata: %d\n\n", now) != nil {
+		return nil // it has gone away
+	}
+	still := time.NewTicker(keepOpenBy)
+	defer still.Stop()
+	for {
+		select {
+		case <-r.Context().Done():
+			return nil
+		case n := <-c:
+			err = send("event: changed\ndata: %d\n\n", n)
+		case <-still.C:
+			err = send(": still here\n\n")
+		}
+		if err != nil {
+			return nil
+		}
+	}
+}

@@ -1,0 +1,95 @@
+package web
+
+import (
+	"bytes"
+	"embed"
+	"fmt"
+	"html/template"
+	"io/fs"
+	"net/http"
+	"path"
+	"strings"
+	"time"
+
+	"github.com/fettle-tools/fettle/core"
+)
+
+//go:embed templates/*.html
+var templateFiles embed.FS
+
+// page is a template with the base round it.
+type page struct{ *template.Template }
+
+// frame is what stands round every page.
+type frame struct {
+	Title   string // of the page
+	Shop    string
+	Version string    // of the static files
+	Job     *core.Job // nil: no job's page
+	Here    string    // which of the job's pages this is, as in jobPages
+	By      string
+}
+
+// Places are the job's pages, for the way from one to another.
+func (f frame) Places() []place { return jobPages }
+
+// place is one of a job's pages.
+type place struct{ Name, Path string }
+
+// jobPages are the pages of a job, in the order of its life.
+var jobPages = []place{{"Vehicle", ""}, {"Bench", "/bench"}}
+
+// frame makes what stands round a page.
+func (s *Server) frame(r *http.Request, title string) frame {
+	return frame{Title: title, Shop: s.Name, Version: staticVersion, By: s.By}
+}
+
+// jobFrame makes what stands round a page of a job.
+func (s *Server) jobFrame(r *http.Request, here string, job *core.Job) frame {
+	f := s.frame(r, here+", "+job.Number)
+	f.Job, f.Here = job, here
+	return f
+}
+
+// pageTypes are the types that the templates are made for, by file. Every template stands here: a test checks each against its type.
+var pageTypes = map[string]any{
+	"fault": faultPage{}, "offline": offlinePage{}, "yard": yardPage{}, "vehicle": vehiclePage{}, "benches": benchesPage{}, "bench": benchPage{},
+}
+
+// readPages reads every page's template with the base.
+func readPages(zone *time.Location) (map[string]page, error) {
+	files, err := fs.Glob(templateFiles, "templates/*.html")
+	if err != nil {
+		return nil, err
+	}
+	pages := map[string]page{}
+	for _, f := range files {
+		name := strings.TrimSuffix(path.Base(f), ".html")
+		if name == "base" {
+			continue
+		}
+		t, err := template.New("base.html").Funcs(words(zone)).ParseFS(templateFiles, "templates/base.html", f)
+		if err != nil {
+			return nil, err
+		}
+		pages[name] = page{t}
+	}
+	return pages, nil
+}
+
+// show writes a page. What cannot be written whole is not written at all.
+func (s *Server) show(w http.ResponseWriter, status int, name string, data any) error {
+	p, ok := s.pages[name]
+	if !ok {
+		return fmt.Errorf("no template %q", name)
+	}
+	var out bytes.Buffer
+	if err := p.Execute(&out, data); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	w.Header().Set("Cache-Control", "no-cache")
+	w.WriteHeader(status)
+	_, err := out.WriteTo(w)
+	return err
+}

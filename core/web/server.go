@@ -1,0 +1,94 @@
+package web
+
+import (
+	"context"
+	"log/slog"
+	"net/http"
+	"time"
+
+	"github.com/fettle-tools/fettle/core"
+)
+
+// Stories tells what happened to jobs.
+type Stories interface {
+	Stories(ctx context.Context) ([]core.Story, error)
+	// Story is NotFound for a job that there is not.
+	Story(ctx context.Context, job string) (core.Story, error)
+}
+
+// Plans plans jobs.
+type Plans interface {
+	// Plan is the plan as the job stands. It may be kept from an earlier call while nothing has changed.
+	Plan(ctx context.Context, job string) (core.Plan, error)
+}
+
+// Readings takes readings down and grades them.
+type Readings interface {
+	// Subsystems lists those of a job in bench order. What they are asked is theirs to say; one that does not answer is left out.
+	Subsystems(ctx context.Context, job string) ([]Subsystem, error)
+	// Bench is one subsystem of a job as it stands, with the findings on it, oldest first.
+	Bench(ctx context.Context, job, subsystem string) (core.UnitSheet, []core.Finding, error)
+	// Record writes findings down, one by one: the error of each stands at its place, nil where it was taken or was there already.
+	Record(ctx context.Context, job string, typed []core.Typed) ([]error, error)
+	// TakeBack takes one reading back. It is NotFound if it does not stand any more.
+	TakeBack(ctx context.Context, job, by, reading string) error
+	Instruments() ([]core.Instrument, error)
+}
+
+// Subsystem is one bench of a job.
+type Subsystem struct {
+	Name        string // "gearbox", or "gearbox@gearbox-2"
+	Title       string
+	Read, Asked int // questions
+}
+
+// Changes counts what is written into the book, by whomever.
+type Changes interface {
+	// Changed is another number after every change.
+	Changed(ctx context.Context) (int64, error)
+}
+
+// Config is what the bench is made of. All but Log must be given.
+type Config struct {
+	Name  string // of the shop
+	Zone  *time.Location
+	Clock func() time.Time
+	By    string // who writes where nobody is named
+
+	Stories  Stories
+	Plans    Plans
+	Readings Readings
+	Changes  Changes
+
+	Log *slog.Logger // nil: nothing is logged
+}
+
+// Server answers the browsers of one shop.
+type Server struct {
+	Config
+	pages   map[string]page
+	live    *live
+	handler http.Handler
+}
+
+// New makes the handler. Its background work ends with the context.
+func New(ctx context.Context, c Config) (*Server, error) {
+	if c.Log == nil {
+		c.Log = slog.New(slog.DiscardHandler)
+	}
+	s := &Server{Config: c, live: newLive(c.Changes, c.Log)}
+	var err error
+	if s.pages, err = readPages(c.Zone); err != nil {
+		return nil, err
+	}
+	mux := http.NewServeMux()
+	for _, r := range s.routes() {
+		mux.Handle(r.at, s.answer(r))
+	}
+	mux.Handle("/", s.answer(route{at: "/", to: s.nothingHere}))
+	s.handler = s.guarded(mux)
+	go s.live.watch(ctx)
+	return s, nil
+}
+
+func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) { s.handler.ServeHTTP(w, r) }

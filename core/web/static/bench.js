@@ -1,0 +1,201 @@
+// The pad: one question at a time, its last digits typed against the nominal, the next station by itself.
+(() => {
+  const pad = document.getElementById('pad');
+  const data = document.getElementById('questions');
+  if (!pad || !data) return;
+  const sheet = JSON.parse(data.textContent);
+  const questions = sheet.parts.flatMap((p) => p.checks.flatMap((c) => (c.stations || ['']).map((station) => ({
+    ...c, station, part: p.part, position: p.position || '', subsystem: sheet.subsystem, unit: sheet.unit, direct: Boolean(c.wear),
+    name: `${p.name}, ${c.name}${station ? ' at ' + station : ''}`, key: [p.part + (p.position ? '/' + p.position : ''), c.check, station].join(' ').trimEnd(),
+  }))));
+  const job = location.pathname.split('/')[2];
+  document.body.classList.add('padded');
+  let at = -1; // the question on the pad
+  let text = ''; // as typed
+  let instrument = '';
+  let note = '';
+
+  const el = (tag, props, ...inside) => { const x = Object.assign(document.createElement(tag), props); x.append(...inside); return x; };
+  const row = (q) => document.querySelector(`[data-key="${CSS.escape(q.key)}"]`);
+  const answered = (q) => { const r = row(q); const a = r && r.querySelector('.answer'); return a ? a.textContent.trim() : ''; };
+  const numbers = (q) => ['measured', 'derived', 'counted'].includes(q.kind);
+
+  const draft = (q) => [job, q.subsystem, q.unit, q.key].join(' ');
+
+  // full is what will be written down for what is typed.
+  function full(q) {
+    if (!numbers(q) || text === '') return text;
+    if (/^\d+$/.test(text) && q.nominal && text.length <= (q.nominal.split('.')[1] || '').length && q.kind === 'measured') return fettle.nearest(text, q.nominal) + ' ' + q.measure;
+    if (/[a-z]/i.test(text)) return text;
+    if (/^[+-]/.test(text) && q.kind === 'measured' && q.measure === 'in' && !/^[+-]0?\./.test(text)) return text + ' thou';
+    return q.kind === 'counted' ? text : text + ' ' + q.measure;
+  }
+
+  // wearOf is how far what is typed is worn; null where that is for the shop to say.
+  function wearOf(q) {
+    const m = q.direct && /^([0-9.]+) (\S+)$/.exec(full(q));
+    if (!m || m[2] !== q.measure) return null;
+    return fettle.wear(Number(m[1]), q.new, q.wear);
+  }
+
+  // worn says so in words.
+  function worn(q) {
+    if (!q.direct) return numbers(q) ? 'graded when it is back' : '';
+    const w = wearOf(q);
+    if (w === null) return '';
+    if (w > 1) return 'past its limit';
+    if (w > 0.5) return 'near its limit';
+    return w > 0 ? 'worn, within its limit' : 'within new';
+  }
+
+  function draw() {
+    const q = questions[at];
+    document.querySelectorAll('.questions li.now').forEach((x) => x.classList.remove('now'));
+    pad.hidden = !q;
+    if (!q) return;
+    const r = row(q);
+    if (r) r.classList.add('now');
+    const name = el('input', { name: 'by', value: fettle.by(), autocomplete: 'name', placeholder: 'who measures', ariaLabel: 'Who measures' });
+    name.addEventListener('input', () => localStorage.setItem('by', name.value));
+    const key = (label, does, cls) => { const b = el('button', { type: 'button', className: cls || '' }, label); b.addEventListener('click', does); return b; };
+    const type = (s) => () => { text += s; typed(); };
+    const shown = full(q) || (q.nominal ? q.nominal.replace(/\d(?=[^.]*$)/g, '_') : '');
+    const figure = el('p', { className: 'figure', ariaLive: 'polite' }, el('output', {}, shown || ' '), el('small', {}, worn(q)));
+    const keys = el('div', { className: 'keys' });
+    if (numbers(q)) {
+      keys.append(...['7', '8', '9'].map((d) => key(d, type(d))), key('\u232b', () => { text = text.slice(0, -1); typed(); }));
+      keys.querySelector('button:last-child').setAttribute('aria-label', 'take the last digit back');
+      keys.append(...['4', '5', '6'].map((d) => key(d, type(d))), key('+', () => { text = '+'; typed(); }));
+      keys.append(...['1', '2', '3'].map((d) => key(d, type(d))), key('\u2212', () => { text = '-'; typed(); }));
+      keys.append(key('.', type('.')), key('0', type('0')), key('Write down', () => write(full(q)), 'wide main'));
+    } else {
+      const ways = q.kind === 'go/no-go' ? ['pass', 'fails'] : ['class 0', 'class 1', 'class 2', 'class 3'];
+      keys.append(...ways.map((w) => key(w, () => write(w), 'wide')));
+    }
+    const ways = el('div', { className: 'ways' }, ...['could not reach', 'missing', 'not measured'].map((w) => key(w, () => write(w))),
+      key('Undo', undo), key('Skip', () => go(next(at))));
+    const again = answered(q) ? [el('p', { className: 'why' }, `Read: ${answered(q)}. What is written now stands ${note ? 'in its place' : 'beside it'}.`),
+      el('div', { className: 'ways' }, key(note ? 'Let both stand' : 'Put it in its place', () => { note = note ? '' : 'again'; draw(); }))] : [];
+    pad.replaceChildren(el('p', { className: 'asks' }, q.name), ...again, figure, ...gauge(q), keys, ways, el('div', { className: 'row' }, name, ...(numbers(q) ? [tools(q)] : [])));
+  }
+
+  // gauge moves the tick along the bar from new to the limit as digits are typed: the same bar as the shop's own.
+  function gauge(q) {
+    const w = wearOf(q);
+    if (w === null) return [];
+    const edge = 144; // of 200: where the limit stands
+    const at = Math.min(Math.max(w * edge, 0), 200);
+    const svg = document.createElementNS('http://www.w3.org/2000/svg', 'svg');
+    const add = (tag, props) => { const x = document.createElementNS(svg.namespaceURI, tag); for (const k in props) x.setAttribute(k, props[k]); svg.append(x); };
+    svg.setAttribute('viewBox', '-6 0 212 26');
+    svg.setAttribute('role', 'img');
+    svg.setAttribute('aria-label', worn(q));
+    add('rect', { x: 0, y: 7, width: edge, height: 14, fill: 'url(#wear)' });
+    add('rect', { x: edge, y: 7, width: 200 - edge, height: 14, fill: 'url(#past)' });
+    add('rect', { x: 0, y: 7, width: 200, height: 14, fill: 'none', stroke: '#1c1a18' });
+    add('path', { d: `M${edge} 4.5V23.5`, stroke: '#1c1a18', 'stroke-width': 1.4 });
+    add('path', { d: `M${at} 3V25`, stroke: '#fff', 'stroke-width': 5 });
+    add('path', { d: `M${at} 3V25`, stroke: '#1c1a18', 'stroke-width': 2.8 });
+    return [el('div', { className: 'gauge' }, svg)];
+  }
+
+  // tools lets the instrument be chosen; what was chosen last for a check's usual one stays.
+  function tools(q) {
+    const s = el('select', { ariaLabel: 'Read with' }, ...['', ...sheet.with].map((n) => el('option', { value: n, selected: n === instrument }, n || `read with: ${q.instrument || 'not said'}`)));
+    s.addEventListener('change', () => { instrument = s.value; localStorage.setItem('with ' + q.instrument, instrument); });
+    return s;
+  }
+
+  function typed() { fettle.typing(draft(questions[at]), text || null); draw(); }
+
+  // next is the next question that is not answered, after one; itself where all are.
+  function next(from) {
+    for (let i = 1; i <= questions.length; i++) {
+      const k = (from + i) % questions.length;
+      if (!answered(questions[k]) && !row(questions[k])?.classList.contains('waiting')) return k;
+    }
+    return -1;
+  }
+
+  async function go(k) {
+    at = k;
+    text = '';
+    note = '';
+    if (at >= 0) {
+      const q = questions[at];
+      instrument = localStorage.getItem('with ' + q.instrument) || '';
+      text = (await fettle.typing(draft(q))) || '';
+      history.replaceState(null, '', '#' + encodeURIComponent(q.key));
+      row(q)?.scrollIntoView({ block: 'center' });
+    }
+    draw();
+    awake();
+  }
+
+  async function write(value) {
+    const q = questions[at];
+    if (!value) return;
+    const r = row(q);
+    if (r) { r.classList.add('waiting'); r.querySelector('.answer').textContent = value; }
+    await fettle.typing(draft(q), null);
+    const { subsystem, unit, part, position, check, station } = q;
+    const sent = fettle.reading(job, { subsystem, unit, part, position, check, station, value, instrument: numbers(q) ? instrument : '', note });
+    const here = at;
+    await go(next(at));
+    const refused = await sent;
+    if (refused.some((x) => x.reading.check === check && x.reading.part === part && x.reading.position === position && x.reading.station === station)) {
+      if (r) { r.classList.remove('waiting'); r.querySelector('.answer').textContent = ''; }
+      await go(here);
+    }
+  }
+
+  // undo takes back what this device wrote last, and asks it again.
+  async function undo() {
+    const last = await fettle.back(job);
+    if (!last) return;
+    const k = questions.findIndex((q) => ['subsystem', 'unit', 'part', 'position', 'check', 'station'].every((f) => q[f] === last[f]));
+    if (fettle.refresh) await fettle.refresh();
+    if (k >= 0) {
+      const r = row(questions[k]);
+      if (r && r.classList.contains('waiting')) { r.classList.remove('waiting'); r.querySelector('.answer').textContent = ''; }
+      await go(k);
+    }
+  }
+
+  // awake keeps the screen on while somebody measures.
+  let lock = null;
+  async function awake() {
+    if (!navigator.wakeLock || lock || document.visibilityState !== 'visible') return;
+    try { lock = await navigator.wakeLock.request('screen'); lock.addEventListener('release', () => { lock = null; }); } catch (e) { /* it sleeps then */ }
+  }
+  document.addEventListener('visibilitychange', awake);
+
+  // A calliper that types, and the keys of a keyboard.
+  document.addEventListener('keydown', (e) => {
+    if (at < 0 || e.ctrlKey || e.metaKey || e.altKey || /^(INPUT|TEXTAREA|SELECT)$/.test(e.target.tagName)) return;
+    const q = questions[at];
+    if (e.key === 'Enter' && text && e.target.tagName !== 'BUTTON') { e.preventDefault(); write(full(q)); return; }
+    if (!numbers(q)) return;
+    if (/^[0-9.+-]$/.test(e.key)) { e.preventDefault(); text = /[+-]/.test(e.key) ? e.key : text + e.key; typed(); }
+    if (e.key === 'Backspace') { e.preventDefault(); text = text.slice(0, -1); typed(); }
+  });
+  document.getElementById('parts').addEventListener('click', (e) => {
+    const ask = e.target.closest('.ask');
+    if (ask) { e.preventDefault(); go(questions.findIndex((q) => q.key === ask.closest('[data-key]').dataset.key)); }
+  });
+  document.addEventListener('waiting', (e) => {
+    for (const q of questions) {
+      const w = e.detail.findLast((x) => x.job === job && !x.refused && [x.reading.check, x.reading.part, x.reading.position, x.reading.station, x.reading.subsystem].join() === [q.check, q.part, q.position, q.station, q.subsystem].join());
+      const r = row(q);
+      if (!r) continue;
+      if (w) { r.classList.add('waiting'); r.querySelector('.answer').textContent = w.reading.value; } else r.classList.remove('waiting');
+    }
+  });
+  document.addEventListener('sent', () => fettle.refresh && fettle.refresh());
+  document.addEventListener('followed', () => draw());
+  window.fettle = Object.assign(window.fettle || {}, { questions });
+  // The address names a question, its subsystem before it or not.
+  const asked = decodeURIComponent(location.hash.slice(1)).replace(`${sheet.subsystem}@${sheet.unit}/`, '').replace(`${sheet.subsystem}/`, '').trimEnd();
+  const start = questions.findIndex((q) => q.key === asked);
+  go(start >= 0 ? start : next(-1));
+})();

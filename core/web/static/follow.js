@@ -1,0 +1,32 @@
+// Pages that follow the book: what another device or the command writes down shows here within a second.
+(() => {
+  const parts = () => document.querySelector('[data-follow]');
+  if (!parts() || !window.EventSource) return;
+  let seen = null, busy = false, late = false;
+  const typing = () => {
+    const at = document.activeElement;
+    return at && parts().contains(at) && /^(INPUT|TEXTAREA|SELECT)$/.test(at.tagName);
+  };
+  async function refresh() {
+    if (busy || typing()) { late = true; return; }
+    busy = true;
+    late = false;
+    try {
+      const got = await fetch(location.href, { headers: { Accept: 'text/html' } });
+      if (!got.ok || got.headers.get('X-From-Device')) return;
+      await htmx.swap({ target: parts(), text: await got.text(), swap: 'outerMorph', select: '[data-follow]', sourceElement: document.body });
+      document.dispatchEvent(new CustomEvent('followed'));
+    } catch (e) { /* no signal: the page stays as it is */ } finally {
+      busy = false;
+      if (late && !typing()) refresh();
+    }
+  }
+  window.fettle = Object.assign(window.fettle || {}, { refresh });
+  document.addEventListener('focusout', () => { if (late) setTimeout(refresh, 0); });
+  const line = new EventSource('/live');
+  line.addEventListener('changed', (e) => {
+    if (seen !== null && seen !== e.data) refresh();
+    seen = e.data;
+  });
+  line.addEventListener('open', () => document.dispatchEvent(new CustomEvent('signal')));
+})();

@@ -1,0 +1,24 @@
+// How far a reading is worn, from new to its limit: for checks that are read directly. What is derived, or judged over a group, is graded by the shop.
+(() => {
+  // side gives the wear towards one limit: 0 is new, 1 is the limit; null where there is no wear to speak of.
+  const side = (x, fresh, limit) => (fresh === null || limit === null || fresh === limit ? null : (x - fresh) / (limit - fresh));
+  // wear gives the larger of both sides; null where no limit bounds the reading.
+  function wear(x, fresh, limits) {
+    const low = side(x, fresh[0], limits[0]);
+    const high = side(x, fresh[1], limits[1]);
+    if (low === null) return high;
+    if (high === null) return low;
+    return Math.max(low, high);
+  }
+  // nearest completes last digits against a nominal: "936" against 1.9985 is 1.9936, the figure nearest to the nominal that ends so.
+  function nearest(typed, nominal) {
+    const places = (nominal.split('.')[1] || '').length;
+    const unit = 10 ** places;
+    const whole = 10 ** typed.length;
+    const n = Math.round(Number(nominal) * unit);
+    const d = Number(typed);
+    const v = Math.round((n - d) / whole) * whole + d;
+    return (v / unit).toFixed(places);
+  }
+  window.fettle = Object.assign(window.fettle || {}, { wear, nearest });
+})();

@@ -1,0 +1,44 @@
+// Answers without a signal: pages that were opened before, and what they are made of. It keeps nothing of its own and sends nothing.
+const kept = 'fettle-' + version;
+const shell = ['/offline', ...['bench.css', 'htmx.js', 'device.js', 'follow.js', 'wear.js', 'bench.js', 'icon.svg'].map((f) => `/static/${version}/${f}`)];
+
+self.addEventListener('install', (e) => {
+  e.waitUntil(caches.open(kept).then((c) => c.addAll(shell)).then(() => self.skipWaiting()));
+});
+self.addEventListener('activate', (e) => {
+  // Pages of an older version are kept until they are opened again: they are better than none.
+  e.waitUntil((async () => {
+    const now = await caches.open(kept);
+    for (const name of await caches.keys()) {
+      if (name === kept || !name.startsWith('fettle-')) continue;
+      const old = await caches.open(name);
+      for (const request of await old.keys()) if (!(await now.match(request))) await now.put(request, await old.match(request));
+      await caches.delete(name);
+    }
+    await self.clients.claim();
+  })());
+});
+self.addEventListener('fetch', (e) => {
+  const url = new URL(e.request.url);
+  if (e.request.method !== 'GET' || url.origin !== location.origin || url.pathname === '/live') return;
+  e.respondWith(url.pathname.startsWith('/static/') ? keptFirst(e.request) : freshFirst(e.request));
+});
+async function keptFirst(request) {
+  return (await caches.match(request)) || fetchAndKeep(request);
+}
+async function freshFirst(request) {
+  try {
+    return await fetchAndKeep(request);
+  } catch (e) {
+    const old = await caches.match(request, { ignoreVary: true });
+    if (!old) return (await caches.match('/offline')) || Response.error();
+    const headers = new Headers(old.headers);
+    headers.set('X-From-Device', '1');
+    return new Response(await old.blob(), { status: old.status, headers });
+  }
+}
+async function fetchAndKeep(request) {
+  const got = await fetch(request);
+  if (got.ok && got.type === 'basic') (await caches.open(kept)).put(request, got.clone());
+  return got;
+}
