@@ -55,7 +55,8 @@ func TestBudgetOneLine(t *testing.T) {
 }
 
 // A three-point range is not a triangle: on 100, 150, 320 the triangle has mean 190, variance 2216.667, P50 183.252 and P90 258.844
-// ((a + b + c)/3 and so on; computed), the trade's beta 170 and 1344.444. On 20, 30, 40 the triangle's variance is 16.6667.
+// (mean (a + b + c)/3, variance (a^2 + b^2 + c^2 - ab - ac - bc)/18, percentiles from scipy.stats.triang: computed), the trade's beta 170 and
+// 1344.444. On 20, 30, 40 the triangle's variance is 16.6667.
 func TestBudgetIsNotTriangular(t *testing.T) {
 	small := distuv.NewTriangle(20, 40, 30, nil)
 	require.InDelta(t, 30, small.Mean(), 1e-4)
