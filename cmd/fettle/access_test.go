@@ -22,7 +22,7 @@ func axe(t *testing.T) string {
 }
 
 // benchPages are the pages of a shop with one engine.
-var benchPages = []string{"/", "/jobs/J-001", "/jobs/J-001/bench", "/jobs/J-001/bench/bottom-end", "/offline", "/jobs/J-404"}
+var benchPages = []string{"/", "/jobs/J-001", "/jobs/J-001/bench", "/jobs/J-001/bench/bottom-end", "/new", "/jobs/J-001/begin", "/jobs/J-001/sheets", "/jobs/J-001/sheets/bottom-end", "/jobs/J-001/labels", "/offline", "/jobs/J-404"}
 
 // Every page keeps WCAG 2.2 A and AA as far as a program can tell, at the size of a phone and of a desk, with targets that a glove can hit and nothing to
 // be scrolled for sideways.

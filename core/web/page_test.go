@@ -55,10 +55,18 @@ func TestNothingComesFromElsewhere(t *testing.T) {
 }
 
 // shop is a shop of one job, for the handler alone.
-type shop struct{ changed int64 }
+type shop struct {
+	changed int64
+	story   func(*core.Story) // changes the one job's; nil: nothing has happened to it
+	newJobs
+}
 
 func (s *shop) Stories(context.Context) ([]core.Story, error) {
-	return []core.Story{{Job: core.Job{Number: "J-001", Title: "One <gearbox>", Owner: core.Party{Name: "M. Wellbeck"}, State: core.StateArrived}}}, nil
+	one := core.Story{Job: core.Job{Number: "J-001", Title: "One <gearbox>", Owner: core.Party{Name: "M. Wellbeck"}, State: core.StateArrived}}
+	if s.story != nil {
+		s.story(&one)
+	}
+	return []core.Story{one}, nil
 }
 
 func (s *shop) Story(ctx context.Context, job string) (core.Story, error) {
@@ -76,7 +84,11 @@ func (s *shop) Subsystems(context.Context, string) ([]Subsystem, error) {
 }
 func (s *shop) Instruments() ([]core.Instrument, error)                { return nil, nil }
 func (s *shop) TakeBack(context.Context, string, string, string) error { return nil }
-func (s *shop) Bench(context.Context, string, string) (core.UnitSheet, []core.Finding, error) {
+func (s *shop) Bench(_ context.Context, _, subsystem string) (core.UnitSheet, []core.Finding, error) {
+	if subsystem == "box" {
+		sheet, findings := boxSheet()
+		return sheet, findings, nil
+	}
 	return core.UnitSheet{}, nil, os.ErrDeadlineExceeded
 }
 
@@ -91,22 +103,28 @@ func (s *shop) Record(_ context.Context, _ string, typed []core.Typed) ([]error,
 	return errs, nil
 }
 
-func handler(t *testing.T) http.Handler {
+func handler(t *testing.T) http.Handler { return handlerOf(t, &shop{}) }
+
+func handlerOf(t *testing.T, x *shop) http.Handler {
 	t.Helper()
-	x := &shop{}
-	s, err := New(t.Context(), Config{Name: "Hollow Lane Works", Zone: time.UTC, Clock: time.Now, By: "Jory", Stories: x, Plans: x, Readings: x, Changes: x})
+	s, err := New(t.Context(), Config{Name: "Hollow Lane Works", Zone: time.UTC, Clock: time.Now, By: "Jory", Stories: x, Plans: x, Readings: x, Changes: x, Jobs: x})
 	require.NoError(t, err)
 	return s
 }
 
 func ask(t *testing.T, method, address, body string, headers ...string) *httptest.ResponseRecorder {
 	t.Helper()
+	return askOf(t, &shop{}, method, address, body, headers...)
+}
+
+func askOf(t *testing.T, x *shop, method, address, body string, headers ...string) *httptest.ResponseRecorder {
+	t.Helper()
 	r := httptest.NewRequestWithContext(t.Context(), method, address, strings.NewReader(body))
 	for i := 0; i < len(headers); i += 2 {
 		r.Header.Set(headers[i], headers[i+1])
 	}
 	w := httptest.NewRecorder()
-	handler(t).ServeHTTP(w, r)
+	handlerOf(t, x).ServeHTTP(w, r)
 	return w
 }
 

@@ -12,7 +12,13 @@ type route struct {
 func (s *Server) routes() []route {
 	return []route{
 		{"GET /{$}", s.showYard},
+		{"GET /new", s.showNewJob},
+		{"POST /new", s.openJob},
+		{"GET /jobs/{job}/begin", s.showBegin},
 		{"GET /jobs/{job}", s.showVehicle},
+		{"GET /jobs/{job}/sheets", s.showSheets},
+		{"GET /jobs/{job}/sheets/{subsystem}", s.showSheet},
+		{"GET /jobs/{job}/labels", s.showLabels},
 		{"GET /jobs/{job}/bench", s.showBenches},
 		{"GET /jobs/{job}/bench/{subsystem}", s.showBench},
 		{"POST /jobs/{job}/readings", s.takeReadings},

@@ -17,7 +17,7 @@ func words(zone *time.Location) template.FuncMap {
 		"day":   func(t time.Time) string { return t.In(zone).Format("2 January 2006") },
 		"clock": func(t time.Time) string { return t.In(zone).Format("2 Jan 15:04") },
 		"count": count,
-		"gauge": paper.ScreenGauge, "ink": paper.ScreenInk, "curve": paper.ScreenCurve,
+		"gauge": paper.ScreenGauge, "ink": paper.ScreenInk, "curve": paper.ScreenCurve, "labels": paper.ScreenLabels,
 		"static": func(version, file string) string { return "/static/" + version + "/" + file },
 	}
 }
