@@ -71,6 +71,7 @@
 //	note.go        change notes and their answers
 //	changing.go    what a plan does to what was agreed
 //	commitment.go  what is authorised, and what is promised against it
+//	contingency.go what is held back for what could not be known: drawn and left
 //	fit.go         sizes and torques as built
 //	fitting.go     a size judged against new; the build sheet
 //	roadtest.go    first start, runs, snags
