@@ -39,7 +39,7 @@ func (c *command) serve(ctx context.Context, s *shop, port int) error {
 	defer stop()
 	debug.SetGCPercent(80) // a command ends soon; this stays, beside a browser and a camera on a workshop's laptop
 	debug.SetMemoryLimit(96 << 20)
-	bench, err := web.New(ctx, s.webConfig())
+	bench, err := web.New(ctx, s.webConfig(ctx))
 	if err != nil {
 		return err
 	}
@@ -62,8 +62,10 @@ func (c *command) serve(ctx context.Context, s *shop, port int) error {
 	return nil
 }
 
-// webConfig wires the shop to its pages.
-func (s *shop) webConfig() web.Config {
-	b := &behind{s: s}
-	return web.Config{Name: s.settings.Shop.Name, Zone: s.settings.Zone, Clock: s.c.clock, By: s.c.by(), Stories: b, Plans: b, Readings: b, Changes: b, Log: s.logger}
+// webConfig wires the shop to its pages. What is done beside them ends with the context.
+func (s *shop) webConfig(ctx context.Context) web.Config {
+	b := &behind{s: s, life: ctx}
+	go b.keepReady(ctx)
+	return web.Config{Name: s.settings.Shop.Name, Zone: s.settings.Zone, Clock: s.c.clock, By: s.c.by(), Stories: b, Plans: b, Readings: b, Changes: b, Log: s.logger,
+		Looking: b, Choosing: b, Reckoning: b}
 }

@@ -55,7 +55,10 @@ func TestNothingComesFromElsewhere(t *testing.T) {
 }
 
 // shop is a shop of one job, for the handler alone.
-type shop struct{ changed int64 }
+type shop struct {
+	changed int64
+	weighed *core.Weighing // nil: it is under way
+}
 
 func (s *shop) Stories(context.Context) ([]core.Story, error) {
 	return []core.Story{{Job: core.Job{Number: "J-001", Title: "One <gearbox>", Owner: core.Party{Name: "M. Wellbeck"}, State: core.StateArrived}}}, nil
@@ -69,7 +72,7 @@ func (s *shop) Story(ctx context.Context, job string) (core.Story, error) {
 	return all[0], nil
 }
 
-func (s *shop) Plan(context.Context, string) (core.Plan, error) { return core.Plan{}, nil }
+func (s *shop) Plan(context.Context, string) (core.Plan, error) { return onePlan(), nil }
 func (s *shop) Changed(context.Context) (int64, error)          { return s.changed, nil }
 func (s *shop) Subsystems(context.Context, string) ([]Subsystem, error) {
 	return []Subsystem{{Name: "gearbox"}}, nil
@@ -91,22 +94,27 @@ func (s *shop) Record(_ context.Context, _ string, typed []core.Typed) ([]error,
 	return errs, nil
 }
 
-func handler(t *testing.T) http.Handler {
+func handler(t *testing.T, x *shop) http.Handler {
 	t.Helper()
-	x := &shop{}
-	s, err := New(t.Context(), Config{Name: "Hollow Lane Works", Zone: time.UTC, Clock: time.Now, By: "Jory", Stories: x, Plans: x, Readings: x, Changes: x})
+	s, err := New(t.Context(), Config{Name: "Hollow Lane Works", Zone: time.UTC, Clock: time.Now, By: "Jory", Stories: x, Plans: x, Readings: x, Changes: x,
+		Looking: x, Choosing: x, Reckoning: x})
 	require.NoError(t, err)
 	return s
 }
 
 func ask(t *testing.T, method, address, body string, headers ...string) *httptest.ResponseRecorder {
 	t.Helper()
+	return askOf(t, &shop{}, method, address, body, headers...)
+}
+
+func askOf(t *testing.T, x *shop, method, address, body string, headers ...string) *httptest.ResponseRecorder {
+	t.Helper()
 	r := httptest.NewRequestWithContext(t.Context(), method, address, strings.NewReader(body))
 	for i := 0; i < len(headers); i += 2 {
 		r.Header.Set(headers[i], headers[i+1])
 	}
 	w := httptest.NewRecorder()
-	handler(t).ServeHTTP(w, r)
+	handler(t, x).ServeHTTP(w, r)
 	return w
 }
 

@@ -60,6 +60,10 @@ type Config struct {
 	Readings Readings
 	Changes  Changes
 
+	Looking   Looking
+	Choosing  Choosing
+	Reckoning Reckoning
+
 	Log *slog.Logger // nil: nothing is logged
 }
 
