@@ -140,12 +140,14 @@ type Place struct {
 }
 
 // String gives "subsystem/part/position", with "@unit" after the subsystem if the unit is not named after it.
-func (p Place) String() string {
-	s := p.Subsystem
-	if p.Unit != "" && p.Unit != p.Subsystem {
-		s += "@" + p.Unit
+func (p Place) String() string { return p.Bench() + "/" + p.Target.String() }
+
+// Bench is the subsystem as it is addressed: "gearbox", or "gearbox@gearbox-2" if the unit is not named after it.
+func (p Place) Bench() string {
+	if p.Unit == "" || p.Unit == p.Subsystem {
+		return p.Subsystem
 	}
-	return s + "/" + p.Target.String()
+	return p.Subsystem + "@" + p.Unit
 }
 
 // Target is a part and its position within one subsystem; Position is "" for a single part.

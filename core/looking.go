@@ -52,6 +52,31 @@ func (l Look) Last() (name string, before int) {
 	return l.Open[len(l.Open)-1].Name, len(l.Open) - 1
 }
 
+// First says what must be opened first; "" if everything is open.
+func (l Look) First() string {
+	switch step, before := l.Last(); {
+	case before == 1:
+		return step + ", and a step before it"
+	case before > 1:
+		return fmt.Sprintf("%s, and %d steps before it", step, before)
+	default:
+		return step
+	}
+}
+
+// Reads names the checks to take.
+func (l LookedAt) Reads() []string {
+	var names []string
+	for _, c := range l.Checks {
+		name := c.Name
+		if c.Again {
+			name += " again"
+		}
+		names = append(names, name)
+	}
+	return names
+}
+
 // PerHour is the share that an hour of the look settles, by which looks are ranked.
 func (l Look) PerHour() float64 { return l.Share * 60 / max(l.Minutes, 1) }
 

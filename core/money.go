@@ -33,6 +33,15 @@ func NewMoney(number, code string) (Money, error) {
 	return m, nil
 }
 
+// ReadAmount reads an amount as people type it, thousands parted by blanks or not, rounded to the minor unit of its currency.
+func ReadAmount(text, code string) (Money, error) {
+	m, err := NewMoney(strings.Join(strings.Fields(text), ""), code)
+	if err != nil {
+		return m, Errorf(Invalid, "write it like 420 or 12.50; it is in "+code, "%q is no amount", text)
+	}
+	return m.Round(), nil
+}
+
 func parseMoney(text string) (m Money, ok bool) {
 	sign, digits := "", text
 	if text != "" && (text[0] == '-' || text[0] == '+') {

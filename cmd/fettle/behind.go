@@ -6,6 +6,8 @@ import (
 	"strings"
 	"sync"
 
+	"golang.org/x/sync/singleflight"
+
 	"github.com/fettle-tools/fettle/core"
 	"github.com/fettle-tools/fettle/core/web"
 )
@@ -13,7 +15,10 @@ import (
 // behind is the shop as its pages see it. Plans and what the subsystems say are kept while the book does not change.
 type behind struct {
 	s       *shop
+	life    context.Context // of the server: what is done beside the pages ends with it
 	mu      sync.Mutex
+	flights singleflight.Group
+	wants   map[string]wanted
 	plans   map[string]kept[core.Plan]
 	stories map[string]kept[core.Story]
 	found   map[string]kept[[]core.Finding]
@@ -21,12 +26,11 @@ type behind struct {
 	lists   map[string]kept[[]web.Subsystem]
 	seen    map[string]kept[core.UnitSheet]
 	sheets  []core.UnitSheet // of every subsystem, as they are without a job
-}
+	looks   map[string]kept[[]core.Look]
+	whatIfs map[string]kept[web.Supposed]
 
-// kept is what was worked out at a state of the book.
-type kept[T any] struct {
-	at    int64
-	value T
+	weighings slowly[core.Weighing]
+	days      slowly[[]core.BudgetDay]
 }
 
 // Stories are those of all jobs. They are shared: nobody writes into them.
@@ -43,41 +47,20 @@ func (b *behind) Changed(ctx context.Context) (int64, error) { return b.s.book.C
 
 func (b *behind) Instruments() ([]core.Instrument, error) { return b.s.instruments() }
 
-// Plan plans a job, or gives the plan that still holds.
+// Plan plans a job, or gives the plan that still holds. It is shared: nobody writes into it.
 func (b *behind) Plan(ctx context.Context, job string) (core.Plan, error) {
+	b.want("plan "+job, func(ctx context.Context) error { _, err := b.plan(ctx, job); return err })
+	return b.plan(ctx, job)
+}
+
+func (b *behind) plan(ctx context.Context, job string) (core.Plan, error) {
 	return keep(ctx, b, &b.plans, job, func() (core.Plan, error) {
 		j, err := b.s.book.Job(ctx, job)
 		if err != nil {
 			return core.Plan{}, err
 		}
-		return b.s.plan(ctx, j)
+		return b.s.planFinish(ctx, j)
 	})
-}
-
-// keep gives what holds at the book's present state, worked out if it is not there yet.
-func keep[T any](ctx context.Context, b *behind, in *map[string]kept[T], key string, work func() (T, error)) (T, error) {
-	now, err := b.s.book.Changed(ctx)
-	if err != nil {
-		var none T
-		return none, err
-	}
-	b.mu.Lock()
-	k, ok := (*in)[key]
-	b.mu.Unlock()
-	if ok && k.at == now {
-		return k.value, nil
-	}
-	v, err := work()
-	if err != nil {
-		return v, err
-	}
-	b.mu.Lock()
-	defer b.mu.Unlock()
-	if *in == nil {
-		*in = map[string]kept[T]{}
-	}
-	(*in)[key] = kept[T]{now, v}
-	return v, nil
 }
 
 // Subsystems lists those of a job, units of one kind beside one another.
@@ -125,10 +108,7 @@ func findingsOn(us core.UnitSheet, all []core.Finding) []core.Finding {
 
 // benchName is a subsystem as it is addressed.
 func benchName(s core.UnitSheet) string {
-	if s.Unit == "" || s.Unit == s.Subsystem {
-		return s.Subsystem
-	}
-	return s.Subsystem + "@" + s.Unit
+	return core.Place{Subsystem: s.Subsystem, Unit: s.Unit}.Bench()
 }
 
 // Bench assesses one subsystem of a job.

@@ -6,7 +6,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 	"time"
 
@@ -15,8 +14,8 @@ import (
 
 // budgetDaysJSON is what budget --by-day prints as JSON.
 type budgetDaysJSON struct {
-	Job  string      `json:"job"`
-	Days []budgetDay `json:"days"` // the first is before anything was read
+	Job  string           `json:"job"`
+	Days []core.BudgetDay `json:"days"` // the first is before anything was read
 	// Issued are the scopes as they were issued, the first revision first.
 	Issued []budgetIssued `json:"issued"`
 }
@@ -58,47 +57,16 @@ func (s *shop) asIssued(ctx context.Context, job core.Job) ([]budgetIssued, erro
 	return out, nil
 }
 
-// budgetDay is what the job's price looked like at the end of a day, before tax.
-type budgetDay struct {
-	Day      string     `json:"day,omitempty"` // 2026-10-01 in the shop's zone; "" before anything was read
-	Findings int        `json:"findings"`
-	Expected core.Money `json:"expected"`
-	P10      core.Money `json:"p10"`
-	P80      core.Money `json:"p80"`
-	P90      core.Money `json:"p90"`
-	NotSeen  int        `json:"not_seen"` // parts
-}
-
-// byDay plans the job anew with what had been read by the end of each day on which something was. Sheets, prices and steps are as they are
-// now, and the seed is the same: what moves is what was found. done is told after each plan.
-func (s *shop) byDay(ctx context.Context, job core.Job, done func(n, of int)) ([]budgetDay, error) {
+// byDay shows how a job's price moved as more was read. done is told after each plan.
+func (s *shop) byDay(ctx context.Context, job core.Job, done func(n, of int)) ([]core.BudgetDay, error) {
 	req, err := s.request(ctx, job)
 	if err != nil {
 		return nil, err
 	}
-	day := func(f core.Finding) string { return f.At.In(s.settings.Zone).Format(time.DateOnly) }
-	days := []string{""}
-	for _, f := range req.Findings {
-		days = append(days, day(f))
-	}
-	slices.Sort(days)
-	days = slices.Compact(days)
-	planner := s.planner()
-	var out []budgetDay
-	for i, d := range days {
-		then := req
-		then.Findings = slices.DeleteFunc(slices.Clone(req.Findings), func(f core.Finding) bool { return day(f) > d })
-		p, err := planner.Plan(ctx, then)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, budgetDay{d, len(then.Findings), p.Budget.Expected, p.Budget.P10, p.Budget.P80, p.Budget.P90, len(p.NotSeen)})
-		done(i+1, len(days))
-	}
-	return out, nil
+	return s.planner().ByDay(ctx, req, s.settings.Zone, done)
 }
 
-func printBudgetDays(w io.Writer, job core.Job, days []budgetDay, issued []budgetIssued) {
+func printBudgetDays(w io.Writer, job core.Job, days []core.BudgetDay, issued []budgetIssued) {
 	fmt.Fprintf(w, "%s  %s\n\nAS MORE WAS READ, before tax: with what had been read by the end of each day, and the sheets and prices of today\n", job.Number, job.Title)
 	if len(issued) > 0 {
 		fmt.Fprintln(w, "* as the scope was issued: its own figures, with the sheets and prices of that day")
@@ -117,12 +85,12 @@ func printBudgetDays(w io.Writer, job core.Job, days []budgetDay, issued []budge
 	}
 	t.print(w, "  ", screen)
 	first, last := days[0], days[len(days)-1]
-	fmt.Fprintf(w, "\n  From P10 to P90: %s at first, %.0f %% of what was expected; %s now, %.0f %%.\n", near(spread(first)), spreadShare(first), near(spread(last)), spreadShare(last))
+	fmt.Fprintf(w, "\n  From P10 to P90: %s at first, %.0f %% of what was expected; %s now, %.0f %%.\n", near(first.Spread()), 100*first.SpreadShare(), near(last.Spread()), 100*last.SpreadShare())
 	fmt.Fprintln(w, "  What is read takes the chances out; what prices and hours may come to stays until they are asked and spent.")
 }
 
 // barsOf gives what draws P10 to P90 with the expected sum in it, all to one scale.
-func barsOf(days []budgetDay, issued []budgetIssued) func(p10, expected, p90 core.Money) string {
+func barsOf(days []core.BudgetDay, issued []budgetIssued) func(p10, expected, p90 core.Money) string {
 	low, high := core.Minor(days[0].P10), core.Minor(days[0].P90)
 	for _, d := range days {
 		low, high = min(low, core.Minor(d.P10), core.Minor(d.Expected)), max(high, core.Minor(d.P90), core.Minor(d.Expected))
@@ -145,17 +113,4 @@ func barsOf(days []budgetDay, issued []budgetIssued) func(p10, expected, p90 cor
 		bar[at(expected)] = '|'
 		return strings.TrimRight(string(bar), " ")
 	}
-}
-
-// spread is how far P10 and P90 lie apart.
-func spread(d budgetDay) core.Money {
-	return core.MinorMoney(core.Minor(d.P90)-core.Minor(d.P10), d.P90.CurrencyCode())
-}
-
-// spreadShare is the spread in per cent of what is expected.
-func spreadShare(d budgetDay) float64 {
-	if core.Minor(d.Expected) == 0 {
-		return 0
-	}
-	return 100 * float64(core.Minor(spread(d))) / float64(core.Minor(d.Expected))
 }

@@ -45,16 +45,7 @@ func printHeldBack(w io.Writer, s *shop, c *core.Contingency) {
 
 // printEnough says how likely the sum asked about is to be enough.
 func printEnough(w io.Writer, b budgetJSON) {
-	odds := "it is nearly sure to be enough"
-	switch p := *b.Enough; {
-	case p == 0:
-		odds = "no trial came to so little: it is not enough"
-	case p < .005:
-		odds = "hardly ever enough"
-	case p < .995:
-		odds = fmt.Sprintf("enough in %.0f of 100 such jobs, too little in %.0f", 100*p, 100-100*p)
-	}
-	fmt.Fprintf(w, "\n%s BEFORE TAX: %s.\n", amount(*b.Sum), odds)
+	fmt.Fprintf(w, "\n%s BEFORE TAX: %s.\n", amount(*b.Sum), core.SayEnough(*b.Enough))
 }
 
 // printBudget draws the distribution with words: how likely each sum is to be enough.

@@ -69,7 +69,7 @@ func (c *command) fromPlan(ctx context.Context, s *shop, story core.Story, part 
 	if len(found) > 1 {
 		p.Target.Position = ""
 	}
-	p.Safety = p.Safety || slices.ContainsFunc(places, func(q core.Place) bool { return conditionAt(plan, q).SafetyCritical })
+	p.Safety = p.Safety || slices.ContainsFunc(places, func(q core.Place) bool { return plan.Condition(q).SafetyCritical })
 	behind := foundWords(plan, found, p)
 	if strings.TrimSpace(p.NotBefore) == "" {
 		p.NotBefore = story.WhyNotBefore(places, behind)
@@ -88,7 +88,7 @@ func (c *command) fromPlan(ctx context.Context, s *shop, story core.Story, part 
 func foundWords(plan core.Plan, found []core.Choice, p *core.Surprise) (behind []core.Finding) {
 	var words []string
 	for _, ch := range found {
-		r := governing(ch, conditionAt(plan, ch.Place))
+		r := plan.Condition(ch.Place).Governing(ch)
 		if r.Text == "" {
 			continue
 		}
@@ -194,7 +194,7 @@ func riskOf(plan core.Plan, found []core.Choice, safety bool) string {
 	if safety {
 		return "the vehicle is not fit for the road with it: it leaves on a trailer"
 	}
-	cond := conditionAt(plan, found[0].Place)
+	cond := plan.Condition(found[0].Place)
 	words := "done later, it has to be got at again"
 	if cond.Grade != core.GradeNone && cond.Grade != core.WithinNew {
 		words = "it is " + cond.Grade.String() + "; " + words

@@ -163,7 +163,7 @@ func printDemo(w io.Writer, dir string, p core.Plan, zone *time.Location, took t
 			continue
 		}
 		for _, c := range found {
-			t.add(strings.TrimSpace(c.PartName+" "+c.Position), fmt.Sprintf("%s: %s", c.Kind, shortWhy(c, conditionAt(p, c.Place))))
+			t.add(strings.TrimSpace(c.PartName+" "+c.Position), fmt.Sprintf("%s: %s", c.Kind, p.Condition(c.Place).Short(c)))
 		}
 	}
 	t.print(w, "  ", screen)

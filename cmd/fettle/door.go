@@ -49,7 +49,7 @@ func (d *door) openShop(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	bench, err := web.New(ctx, s.webConfig())
+	bench, err := web.New(ctx, s.webConfig(ctx))
 	if err != nil {
 		s.close()
 		return err

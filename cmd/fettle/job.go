@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -182,14 +183,32 @@ func (c *command) pins(p core.Plan, part, remedy, reason string) ([]core.Pin, er
 	}
 	var pins []core.Pin
 	for _, ch := range found {
-		if remedy != "" {
-			if err := knownRemedy(p, ch.Place, remedy); err != nil {
-				return nil, err
-			}
+		pin, err := pinOn(p, ch, remedy, reason, c.by())
+		if err != nil {
+			return nil, err
 		}
-		pins = append(pins, core.Pin{Place: ch.Place, Remedy: remedy, Reason: reason, By: c.by()})
+		pins = append(pins, pin)
 	}
 	return pins, nil
+}
+
+// pinOn fixes the remedy of a part; no remedy takes the pin out.
+func pinOn(p core.Plan, ch core.Choice, remedy, reason, by string) (core.Pin, error) {
+	if remedy != "" {
+		if err := knownRemedy(p, ch.Place, remedy); err != nil {
+			return core.Pin{}, err
+		}
+	}
+	return core.Pin{Place: ch.Place, Remedy: remedy, Reason: reason, By: by}, nil
+}
+
+// pinned is a job with a pin in place of what was pinned there, or without one.
+func pinned(job core.Job, pin core.Pin) core.Job {
+	job.Pins = slices.DeleteFunc(slices.Clone(job.Pins), func(x core.Pin) bool { return x.Place == pin.Place })
+	if pin.Remedy != "" {
+		job.Pins = append(job.Pins, pin)
+	}
+	return job
 }
 
 // leaves leave every part that answers to a name as it is.
@@ -200,9 +219,23 @@ func (c *command) leaves(p core.Plan, part, reason string) ([]core.Left, error) 
 	}
 	var left []core.Left
 	for _, ch := range found {
-		left = append(left, core.Left{Place: ch.Place, Reason: reason, By: c.by(), Safety: conditionAt(p, ch.Place).SafetyCritical})
+		left = append(left, leftOn(p, ch, reason, c.by()))
 	}
 	return left, nil
+}
+
+// leftOn leaves a part as it is; no reason takes that back.
+func leftOn(p core.Plan, ch core.Choice, reason, by string) core.Left {
+	return core.Left{Place: ch.Place, Reason: reason, By: by, Safety: p.Condition(ch.Place).SafetyCritical}
+}
+
+// leaving is a job with a part left, or left no longer.
+func leaving(job core.Job, l core.Left) core.Job {
+	job.Left = slices.DeleteFunc(slices.Clone(job.Left), func(x core.Left) bool { return x.Place == l.Place })
+	if l.Reason != "" {
+		job.Left = append(job.Left, l)
+	}
+	return job
 }
 
 func knownRemedy(p core.Plan, place core.Place, id string) error {

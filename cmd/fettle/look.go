@@ -94,26 +94,13 @@ func printLooks(w io.Writer, self string, job core.Job, looks []core.Look, all b
 func lookShown(l core.Look) string {
 	words := l.Called()
 	if len(l.Parts) == 1 {
-		var names []string
-		for _, c := range l.Parts[0].Checks {
-			name := c.Name
-			if c.Again {
-				name += " again"
-			}
-			names = append(names, name)
-		}
-		words += ": " + shortList(names, 3)
+		words += ": " + shortList(l.Parts[0].Reads(), 3)
 	}
 	if tools := l.Instruments(); len(tools) > 0 {
 		words += "; " + shortList(tools, 3)
 	}
-	switch step, before := l.Last(); {
-	case before == 1:
-		words += "; first " + step + ", and a step before it"
-	case before > 1:
-		words += fmt.Sprintf("; first %s, and %d steps before it", step, before)
-	case step != "":
-		words += "; first " + step
+	if first := l.First(); first != "" {
+		words += "; first " + first
 	}
 	return words
 }

@@ -231,13 +231,20 @@ func (j *briefFlags) wishes(s *shop, b *core.Brief) (errs faults) {
 		errs = append(errs, known("--originality-of", name, s.names)...)
 		b.OriginalityOf = append(b.OriginalityOf, core.SubsystemLevel{Subsystem: name, Level: level})
 	}
+	return append(errs, j.sums(s, b, func(flag string) string { return "--" + flag })...)
+}
+
+// sums fills in the sums of money among them; called gives what a flag is called in an error.
+func (j *briefFlags) sums(s *shop, b *core.Brief, called func(flag string) string) (errs faults) {
 	for _, x := range []struct {
 		flag, text string
 		into       **core.Money
 	}{{"most", j.most, &b.Most}, {"week-worth", j.weekWorth, &b.WeekWorth}} {
-		m, err := s.typedAmountOr(x.flag, x.text)
-		if err == nil && m != nil && core.Minor(*m) <= 0 {
-			err = core.Errorf(core.Invalid, "write an amount above 0, or \"\" for none", "--%s %s", x.flag, x.text)
+		m, err := s.typedAmountOr("", x.text)
+		if err != nil {
+			err = core.Errorf(core.Invalid, core.ErrorNext(err), "%s %s", called(x.flag), err)
+		} else if m != nil && core.Minor(*m) <= 0 {
+			err = core.Errorf(core.Invalid, "write an amount above 0, or \"\" for none", "%s %s", called(x.flag), x.text)
 		}
 		if err != nil {
 			errs = append(errs, err)

@@ -19,13 +19,14 @@ import (
 )
 
 // wholePages are pages of the demo's whole vehicle.
-var wholePages = []string{"/", "/jobs/J-001", "/jobs/J-001/bench", "/jobs/J-001/bench/bottom-end", "/jobs/J-001/bench/body", "/new", "/jobs/J-001/sheets", "/jobs/J-001/sheets/bottom-end"}
+var wholePages = []string{"/", "/jobs/J-001", "/jobs/J-001/bench", "/jobs/J-001/bench/bottom-end", "/jobs/J-001/bench/body", "/new", "/jobs/J-001/sheets", "/jobs/J-001/sheets/bottom-end",
+	"/jobs/J-001/look", "/jobs/J-001/choices", "/jobs/J-001/choices/body", "/jobs/J-001/choices/gearbox/synchro-ring/third", "/jobs/J-001/money"}
 
 // pagesOf serves the demo's shop in this process, with its plugins running.
 func pagesOf(b *testing.B, f func(http.Handler)) {
 	ctx, c := context.Background(), demoShop(b)
 	require.NoError(b, c.withShop(ctx, func(s *shop) error {
-		h, err := web.New(ctx, s.webConfig())
+		h, err := web.New(ctx, s.webConfig(ctx))
 		require.NoError(b, err)
 		f(h)
 		return nil

@@ -93,102 +93,20 @@ func sheetTitle(s core.UnitSheet) string {
 	return t
 }
 
-// partRow is one line of the plan: positions of a part that were found and decided alike are one.
-type partRow struct {
-	name, grade, do, why string
-	positions            []string
-}
-
 func printParts(w io.Writer, p core.Plan, s core.UnitSheet) {
-	var rows []partRow
-	reused, oneUse := 0, 0
-	for _, c := range p.Choices {
-		if c.Subsystem != s.Subsystem || c.Unit != s.Unit {
-			continue
-		}
-		cond := conditionAt(p, c.Place)
-		part := s.Sheet.Part(c.Part)
-		switch {
-		case part != nil && part.OneUse && cond.Grade != core.Missing:
-			oneUse++
-			continue
-		case c.Kind == core.Reuse && (cond.Grade == core.WithinNew || cond.Grade == core.WornFit):
-			reused++
-			continue
-		}
-		rows = addRow(rows, c, cond)
-	}
+	told := p.Tell(s)
 	t := newTable("do", "found", "part, and why")
-	for _, r := range rows {
-		name := r.name
-		if len(r.positions) > 0 {
-			name += " " + strings.Join(r.positions, ", ")
+	for _, r := range told.Parts {
+		name := r.Name
+		if at := r.Positions(); len(at) > 0 {
+			name += " " + strings.Join(at, ", ")
 		}
-		t.add(r.do, r.grade, name+": "+r.why)
+		t.add(r.Do, r.Found, name+": "+r.Why)
 	}
-	if len(rows) > 0 {
+	if len(told.Parts) > 0 {
 		t.print(w, "  ", screen)
 	}
-	fmt.Fprintf(w, "  reuse      %d more parts, seen and fit; %d one-use parts are always new\n", reused, oneUse)
-}
-
-func addRow(rows []partRow, c core.Choice, cond core.UnitCondition) []partRow {
-	r := partRow{name: c.PartName, grade: cond.Grade.String(), do: string(c.Kind), why: shortWhy(c, cond)}
-	if cond.Grade == core.NotSeen {
-		r.grade = fmt.Sprintf("not seen %d/%d", cond.ReadingsTaken, cond.ReadingsNeeded)
-	}
-	if c.Pinned != nil {
-		r.do += ", pinned"
-	}
-	k := slices.IndexFunc(rows, func(x partRow) bool { return x.name == r.name && x.grade == r.grade && x.do == r.do })
-	if k < 0 {
-		rows = append(rows, r)
-		k = len(rows) - 1
-	}
-	if c.Position != "" {
-		rows[k].positions = append(rows[k].positions, c.Position)
-	}
-	return rows
-}
-
-// shortWhy is one clause: why a fit part is not reused, else what its governing check found, without the source and the grade.
-func shortWhy(c core.Choice, cond core.UnitCondition) string {
-	if !cond.Grade.ClosesReuse(cond.SafetyCritical) && c.Kind != core.Undecided {
-		if own := newReasons(c, cond); len(own) > 0 {
-			return own[len(own)-1]
-		}
-	}
-	if c.Kind == core.Undecided && len(c.Reasons) > 0 {
-		return strings.Join(newReasons(c, cond), "; ")
-	}
-	return short(governing(c, cond), cond)
-}
-
-// short takes the source in brackets and the closing grade off a reason: both stand elsewhere on the line or under why.
-func short(r core.Reason, cond core.UnitCondition) string {
-	s, _, _ := strings.Cut(r.Text, ": "+cond.Grade.String())
-	return strings.Replace(s, " ("+r.Source+")", "", 1)
-}
-
-func governing(c core.Choice, cond core.UnitCondition) core.Reason {
-	for _, r := range cond.Reasons {
-		if r.Check == cond.GoverningCheck && r.Text != "" {
-			return r
-		}
-	}
-	if len(c.Reasons) > 0 {
-		return c.Reasons[0]
-	}
-	return core.Reason{}
-}
-
-func conditionAt(p core.Plan, place core.Place) core.UnitCondition {
-	for _, c := range p.Conditions {
-		if c.Place == place {
-			return c
-		}
-	}
-	return core.UnitCondition{}
+	fmt.Fprintf(w, "  reuse      %d more parts, seen and fit; %d one-use parts are always new\n", told.Reused, told.OneUse)
 }
 
 func printNotSeen(w io.Writer, p core.Plan) {

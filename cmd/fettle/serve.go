@@ -80,8 +80,10 @@ func httpServer(ctx context.Context, h http.Handler, log *slog.Logger) *http.Ser
 		BaseContext: func(net.Listener) context.Context { return ctx }, ErrorLog: slog.NewLogLogger(log.Handler(), slog.LevelWarn)}
 }
 
-// webConfig wires the shop to its pages.
-func (s *shop) webConfig() web.Config {
-	b := &behind{s: s}
-	return web.Config{Name: s.settings.Shop.Name, Zone: s.settings.Zone, Clock: s.c.clock, By: s.c.by(), Stories: b, Plans: b, Readings: b, Changes: b, Jobs: b, Log: s.logger}
+// webConfig wires the shop to its pages. What is done beside them ends with the context.
+func (s *shop) webConfig(ctx context.Context) web.Config {
+	b := &behind{s: s, life: ctx}
+	go b.keepReady(ctx)
+	return web.Config{Name: s.settings.Shop.Name, Zone: s.settings.Zone, Clock: s.c.clock, By: s.c.by(), Stories: b, Plans: b, Readings: b, Changes: b, Log: s.logger,
+		Jobs: b, Looking: b, Choosing: b, Reckoning: b}
 }

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 	"time"
@@ -14,18 +13,11 @@ func (s *shop) typedAmount(flag, text string) (core.Money, error) {
 	if text = strings.TrimSpace(text); text == "" {
 		return core.Money{}, nil
 	}
-	m, err := core.NewMoney(strings.ReplaceAll(text, " ", ""), s.settings.Currency)
-	if err != nil {
-		return m, core.Errorf(core.Invalid, "write it like 420 or 12.50; it is in "+s.settings.Currency, "%s", strings.TrimSpace(fmt.Sprintf("%s %q is no amount", dashed(flag), text)))
+	m, err := core.ReadAmount(text, s.settings.Currency)
+	if err != nil && flag != "" {
+		return m, core.Errorf(core.Invalid, core.ErrorNext(err), "--%s %s", flag, err)
 	}
-	return m.Round(), nil
-}
-
-func dashed(flag string) string {
-	if flag == "" {
-		return ""
-	}
-	return "--" + flag
+	return m, err
 }
 
 // typedAmountOr is typedAmount where not saying anything differs from saying 0.

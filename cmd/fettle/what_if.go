@@ -69,14 +69,19 @@ supposed and nothing else. No pin reopens what safety closed.`,
 			})
 		},
 	}
-	w.job.briefFlags.define(cmd.Flags())
-	cmd.Flags().StringArrayVar(&w.pins, "pin", nil, "fix a remedy, `PART=REMEDY`; may be repeated")
-	cmd.Flags().StringArrayVar(&w.leaves, "leave", nil, "leave a `PART` as it is; may be repeated")
-	cmd.Flags().StringArrayVar(&w.rates, "rate", nil, "an hour's rate, `SKILL=AMOUNT`; may be repeated")
-	cmd.Flags().StringArrayVar(&w.prices, "price", nil, "what an item costs each, `ITEM=AMOUNT`; may be repeated")
-	cmd.Flags().StringVar(&w.from, "from", "", "buy from this `SUPPLIER` what he has a price for")
+	w.define(cmd.Flags())
 	cmd.Flags().BoolVar(&all, "all", false, "show every line that differs, not the largest alone")
 	return cmd
+}
+
+// define adds the flags that say what is supposed.
+func (w *supposed) define(f *pflag.FlagSet) {
+	w.job.briefFlags.define(f)
+	f.StringArrayVar(&w.pins, "pin", nil, "fix a remedy, `PART=REMEDY`; may be repeated")
+	f.StringArrayVar(&w.leaves, "leave", nil, "leave a `PART` as it is; may be repeated")
+	f.StringArrayVar(&w.rates, "rate", nil, "an hour's rate, `SKILL=AMOUNT`; may be repeated")
+	f.StringArrayVar(&w.prices, "price", nil, "what an item costs each, `ITEM=AMOUNT`; may be repeated")
+	f.StringVar(&w.from, "from", "", "buy from this `SUPPLIER` what he has a price for")
 }
 
 // request gives the request of the supposed plan, and what is supposed in words. All that is wrong is told at once.
@@ -133,7 +138,7 @@ func (w *supposed) supposedJob(ctx context.Context, s *shop, was core.Plan, flag
 			errs = append(errs, err)
 		}
 		for _, pin := range pins {
-			job.Pins = append(slices.DeleteFunc(slices.Clone(job.Pins), func(x core.Pin) bool { return x.Place == pin.Place }), pin)
+			job = pinned(job, pin)
 			words = append(words, pin.Place.String()+" "+remedy)
 		}
 	}
@@ -143,7 +148,7 @@ func (w *supposed) supposedJob(ctx context.Context, s *shop, was core.Plan, flag
 			errs = append(errs, err)
 		}
 		for _, l := range left {
-			job.Left = append(slices.Clone(job.Left), l)
+			job = leaving(job, l)
 			words = append(words, l.Place.String()+" left as it is")
 		}
 	}

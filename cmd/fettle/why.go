@@ -27,9 +27,9 @@ func (c *command) whyCommand() *cobra.Command {
 				if err != nil {
 					return err
 				}
-				chains := make([]chain, len(found))
+				chains := make([]core.Chain, len(found))
 				for i, ch := range found {
-					chains[i] = chainOf(p, ch)
+					chains[i] = p.Chain(ch)
 				}
 				if c.asJSON() {
 					return writeJSON(c.out, chains)

@@ -30,8 +30,8 @@ type plotTick struct {
 	Text string
 }
 
-// plot lays the curve out. ok is false for fewer than two points or no spread: there is nothing to draw.
-func (c Curve) plot() (plot, bool) {
+// plot lays the curve out, with so many ticks along the money at most. ok is false for fewer than two points or no spread: there is nothing to draw.
+func (c Curve) plot(ticks int) (plot, bool) {
 	n := len(c.Points)
 	if n < 2 || c.Heights != nil && len(c.Heights) != n || core.Minor(c.Points[0]) >= core.Minor(c.Points[n-1]) {
 		return plot{}, false
@@ -59,7 +59,7 @@ func (c Curve) plot() (plot, bool) {
 	code := c.Points[0].CurrencyCode()
 	digits, _ := core.CurrencyDigits(code)
 	scale := math.Pow(10, float64(digits))
-	step := niceStep((high-low)/scale/8) * scale
+	step := niceStep((high-low)/scale/float64(ticks)) * scale
 	for v := math.Ceil(low/step) * step; v <= high; v += step {
 		p.Ticks = append(p.Ticks, plotTick{(v - low) / (high - low), toWhole(core.MinorMoney(int64(math.Round(v)), code), 1)})
 	}

@@ -72,7 +72,7 @@ func htmlBlock(b Block) (template.HTML, error) {
 	case Gauges:
 		name, data = "gauges", htmlGauges(b)
 	case Curve:
-		name, data = "curve", htmlCurveOf(b)
+		name, data = "curve", htmlCurveOf(b, paperFrame)
 	case Initials:
 		name = "initials"
 	case Boxes:
@@ -215,13 +215,14 @@ func htmlGaugeOf(r GaugeRow) htmlGauge {
 // htmlCurve is the curve in units of its drawing: a frame of 560 by 200 at (60, 20).
 type htmlCurve struct {
 	Drawn bool
-	Label string
-	Side  string
-	Path  string
-	Area  string
-	Marks []htmlMark
-	Ticks []htmlMark
-	Steps []htmlMark
+	frame
+	Label  string
+	Side   string
+	Path   string
+	Area   string
+	Marks  []htmlMark
+	Marked []htmlMark // ticks along the money
+	Steps  []htmlMark
 }
 
 type htmlMark struct {
@@ -230,10 +231,28 @@ type htmlMark struct {
 	Left       bool // the label stands to the left of the point
 }
 
-func htmlCurveOf(c Curve) htmlCurve {
-	const x, y, w, h = 60, 20, 560, 200
-	pl, ok := c.plot()
-	out := htmlCurve{Drawn: ok, Label: c.Label}
+// frame is where the axes of a curve stand in its picture.
+type frame struct{ X, Y, W, H, Ticks int }
+
+// paperFrame is as wide as a page; screenFrame is legible on a phone.
+var paperFrame, screenFrame = frame{60, 20, 560, 200, 8}, frame{56, 20, 310, 190, 4}
+
+// Wide and High are the size of the whole picture.
+func (f frame) Wide() int { return f.X + f.W + 20 }
+func (f frame) High() int { return f.Y + f.H + 42 }
+
+// Right and Foot are the far ends of the axes.
+func (f frame) Right() int { return f.X + f.W }
+func (f frame) Foot() int  { return f.Y + f.H }
+
+// TickText and LabelText are where the words under the money axis stand.
+func (f frame) TickText() int  { return f.Foot() + 18 }
+func (f frame) LabelText() int { return f.Foot() + 37 }
+
+func htmlCurveOf(c Curve, f frame) htmlCurve {
+	x, y, w, h := float64(f.X), float64(f.Y), float64(f.W), float64(f.H)
+	pl, ok := c.plot(f.Ticks)
+	out := htmlCurve{Drawn: ok, frame: f, Label: c.Label}
 	if !ok {
 		return out
 	}
@@ -248,15 +267,15 @@ func htmlCurveOf(c Curve) htmlCurve {
 	end := pl.Points[len(pl.Points)-1]
 	if pl.RunsOn {
 		end.X = 1
-		fmt.Fprintf(&path, "L%d %.4g", x+w, y+h-end.Y*h)
+		fmt.Fprintf(&path, "L%d %.4g", f.Right(), y+h-end.Y*h)
 	}
 	out.Path, out.Side = path.String(), pl.Side
-	out.Area = fmt.Sprintf("%sL%.4g %dL%.1f %dZ", out.Path, x+end.X*w, y+h, x+pl.Points[0].X*w, y+h)
+	out.Area = fmt.Sprintf("%sL%.4g %dL%.1f %dZ", out.Path, x+end.X*w, f.Foot(), x+pl.Points[0].X*w, f.Foot())
 	for _, m := range pl.Marks {
 		out.Marks = append(out.Marks, htmlMark{X: x + m.X*w, Y: y + h - m.Y*h, Name: m.Name, Text: m.Amount, Left: m.X > .8})
 	}
 	for _, t := range pl.Ticks {
-		out.Ticks = append(out.Ticks, htmlMark{X: x + t.X*w, Y: y + h, Text: t.Text})
+		out.Marked = append(out.Marked, htmlMark{X: x + t.X*w, Y: y + h, Text: t.Text})
 	}
 	for _, v := range pl.Levels {
 		out.Steps = append(out.Steps, htmlMark{X: x - 6, Y: y + h - v.Height*h, Text: v.Text})

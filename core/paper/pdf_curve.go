@@ -4,7 +4,7 @@ import "codeberg.org/go-pdf/fpdf"
 
 // curve draws chance against money with the marks dropped to both axes.
 func (p *printer) curve(c Curve) {
-	pl, ok := c.plot()
+	pl, ok := c.plot(paperFrame.Ticks)
 	if !ok {
 		p.paragraph(Paragraph{Small: true, Text: "The budget has no spread to draw: every trial gave the same sum."})
 		return

@@ -132,3 +132,28 @@ func reach(low, high core.Money) string {
 	}
 	return amount(low) + "–" + amount(high)
 }
+
+// Way is another way that is open to the owner for parts that are not simply used again.
+type Way struct {
+	Parts   string // as spoken
+	Chosen  string // what becomes of them as it is
+	Instead string
+	More    string // what it costs more: one amount, or the least and the most
+	Place   core.Place
+}
+
+// OpenWays are those of one subsystem of one unit.
+func OpenWays(p core.Plan, subsystem, unit string) []Way {
+	var out []Way
+	for _, a := range areas(p) {
+		if a.Subsystem != subsystem || a.Unit != unit {
+			continue
+		}
+		for _, g := range a.Groups {
+			for _, r := range openWays(g) {
+				out = append(out, Way{r.members.Spoken(), chosenWords[g.Kind()], r.name, reach(r.low, r.high), r.members.Choices[0].Place})
+			}
+		}
+	}
+	return out
+}

@@ -135,14 +135,19 @@ func (in Input) certainty() []Block {
 		text += " What widens it most: " + and(ws) + "."
 	}
 	bs := []Block{Heading{1, "How sure the figure is"}, Paragraph{Text: text}}
-	if len(b.Curve) > 1 {
-		bs = append(bs, Curve{Points: b.Curve, Label: "Cost before tax, " + in.code(),
-			Marks: []CurveMark{{"P50", b.P50, .5}, {"P80", b.P80, .8}}})
+	if c, ok := BudgetCurve(b); ok {
+		bs = append(bs, c)
 	}
 	if old := in.oldPrices(); len(old) > 0 {
 		bs = append(bs, Facts{[]Fact{{"Old prices", fmt.Sprintf("More than %d days old, to be asked again before ordering: %s", core.PriceOldDays, and(old))}}})
 	}
 	return bs
+}
+
+// BudgetCurve draws how likely each sum is to be enough. ok is false where nothing was drawn.
+func BudgetCurve(b core.Budget) (c Curve, ok bool) {
+	return Curve{Points: b.Curve, Label: "Cost before tax, " + b.Expected.CurrencyCode(),
+		Marks: []CurveMark{{"P50", b.P50, .5}, {"P80", b.P80, .8}}}, len(b.Curve) > 1
 }
 
 // oldPrices names the items whose price is older than core.PriceOldDays.

@@ -22,8 +22,10 @@ func ScreenGauge(g *core.Gauge) (template.HTML, error) {
 	return picture("bar", h)
 }
 
-// ScreenCurve draws a curve for a page: the same as on paper.
-func ScreenCurve(c Curve) (template.HTML, error) { return picture("curve", htmlCurveOf(c)) }
+// ScreenCurve draws a curve for a page: the same as on paper, narrower.
+func ScreenCurve(c Curve) (template.HTML, error) {
+	return picture("curve", htmlCurveOf(c, screenFrame))
+}
 
 func picture(name string, data any) (template.HTML, error) {
 	var out strings.Builder
@@ -35,3 +37,6 @@ func picture(name string, data any) (template.HTML, error) {
 
 // ScreenLabels draws labels for a page: the same as on paper, to be cut out.
 func ScreenLabels(s LabelSheet) (template.HTML, error) { return picture("labels", htmlLabels(s)) }
+
+// Near writes money rounded to five whole units, for ranges that people read.
+func Near(m core.Money) string { return toFive(m) }

@@ -16,7 +16,7 @@ func Weighing(in StoryInput) Document {
 	d.Blocks = append(d.Blocks, Paragraph{Text: "These are sound plans for the same job, from the least with every safety item done to the cheapest with its risk counted in. " +
 		"Less money leaves parts as they are that no life hangs on: they will have to be opened again sooner or later. Say which line you want, and the scope is written for it. Nothing is agreed by this paper."},
 		Heading{1, "Money against risk"})
-	if c, ok := riskCurve(w.Risks); ok {
+	if c, ok := RiskCurve(w.Risks); ok {
 		d.Blocks = append(d.Blocks, c)
 	}
 	t := Table{Compact: true, Columns: []Column{{Head: "Total", Right: true}, {Head: "More", Right: true}, {Head: "Risk", Right: true}, {Head: "Left", Right: true}, {Head: "For it", Share: 8}}}
@@ -62,8 +62,8 @@ func forIt(x core.Weighed) string {
 	return sentence(strings.Join(words, "; ") + rest)
 }
 
-// riskCurve draws risk against money. ok is false where there is nothing to draw.
-func riskCurve(risks []core.Weighed) (c Curve, ok bool) {
+// RiskCurve draws risk against money. ok is false where there is nothing to draw.
+func RiskCurve(risks []core.Weighed) (c Curve, ok bool) {
 	if len(risks) < 2 || core.Minor(risks[0].Risk) <= 0 {
 		return c, false
 	}

@@ -14,7 +14,7 @@ import (
 	"github.com/fettle-tools/fettle/core"
 )
 
-//go:embed templates/*.html
+//go:embed templates
 var templateFiles embed.FS
 
 // page is a template with the base round it.
@@ -37,7 +37,7 @@ func (f frame) Places() []place { return jobPages }
 type place struct{ Name, Path string }
 
 // jobPages are the pages of a job, in the order of its life.
-var jobPages = []place{{"Vehicle", ""}, {"Bench", "/bench"}, {"Sheets", "/sheets"}}
+var jobPages = []place{{"Vehicle", ""}, {"Sheets", "/sheets"}, {"Bench", "/bench"}, {"Look next", "/look"}, {"Choices", "/choices"}, {"Money", "/money"}}
 
 // frame makes what stands round a page.
 func (s *Server) frame(r *http.Request, title string) frame {
@@ -55,6 +55,8 @@ func (s *Server) jobFrame(r *http.Request, here string, job *core.Job) frame {
 var pageTypes = map[string]any{
 	"fault": faultPage{}, "offline": offlinePage{}, "yard": yardPage{}, "vehicle": vehiclePage{}, "benches": benchesPage{}, "bench": benchPage{},
 	"opening": openingPage{}, "newjob": newJobPage{}, "begin": beginPage{}, "sheets": sheetsPage{}, "sheet": sheetPage{}, "labels": labelsPage{},
+	"look": lookPage{}, "choices": choicesPage{}, "chosen": chosenPage{}, "choice": choicePage{},
+	"money": moneyPage{}, "whatif": whatIfPage{}, "weighing": weighingPage{}, "days": daysPage{},
 }
 
 // readPages reads every page's template with the base.
@@ -69,7 +71,7 @@ func readPages(zone *time.Location) (map[string]page, error) {
 		if name == "base" {
 			continue
 		}
-		t, err := template.New("base.html").Funcs(words(zone)).ParseFS(templateFiles, "templates/base.html", f)
+		t, err := template.New("base.html").Funcs(words(zone)).ParseFS(templateFiles, "templates/base.html", "templates/parts/*.html", f)
 		if err != nil {
 			return nil, err
 		}

@@ -59,6 +59,7 @@ type shop struct {
 	changed int64
 	story   func(*core.Story) // changes the one job's; nil: nothing has happened to it
 	newJobs
+	weighed *core.Weighing // nil: it is under way
 }
 
 func (s *shop) Stories(context.Context) ([]core.Story, error) {
@@ -77,7 +78,7 @@ func (s *shop) Story(ctx context.Context, job string) (core.Story, error) {
 	return all[0], nil
 }
 
-func (s *shop) Plan(context.Context, string) (core.Plan, error) { return core.Plan{}, nil }
+func (s *shop) Plan(context.Context, string) (core.Plan, error) { return onePlan(), nil }
 func (s *shop) Changed(context.Context) (int64, error)          { return s.changed, nil }
 func (s *shop) Subsystems(context.Context, string) ([]Subsystem, error) {
 	return []Subsystem{{Name: "gearbox"}}, nil
@@ -107,7 +108,8 @@ func handler(t *testing.T) http.Handler { return handlerOf(t, &shop{}) }
 
 func handlerOf(t *testing.T, x *shop) http.Handler {
 	t.Helper()
-	s, err := New(t.Context(), Config{Name: "Hollow Lane Works", Zone: time.UTC, Clock: time.Now, By: "Jory", Stories: x, Plans: x, Readings: x, Changes: x, Jobs: x})
+	s, err := New(t.Context(), Config{Name: "Hollow Lane Works", Zone: time.UTC, Clock: time.Now, By: "Jory", Stories: x, Plans: x, Readings: x, Changes: x, Jobs: x,
+		Looking: x, Choosing: x, Reckoning: x})
 	require.NoError(t, err)
 	return s
 }

@@ -61,6 +61,10 @@ type Config struct {
 	Changes  Changes
 	Jobs     Jobs
 
+	Looking   Looking
+	Choosing  Choosing
+	Reckoning Reckoning
+
 	Log *slog.Logger // nil: nothing is logged
 }
 

@@ -3,6 +3,7 @@ package web
 import (
 	"fmt"
 	"html/template"
+	"math"
 	"strings"
 	"time"
 
@@ -16,7 +17,7 @@ func words(zone *time.Location) template.FuncMap {
 		"amount": amount, "capital": capital, "plain": plain,
 		"day":   func(t time.Time) string { return t.In(zone).Format("2 January 2006") },
 		"clock": func(t time.Time) string { return t.In(zone).Format("2 Jan 15:04") },
-		"count": count,
+		"count": count, "share": share, "minutes": minutes, "near": paper.Near, "signed": signed, "hours": hours, "percent": percent, "figure": core.FormatNumber, "weeks": weeks,
 		"gauge": paper.ScreenGauge, "ink": paper.ScreenInk, "curve": paper.ScreenCurve, "labels": paper.ScreenLabels,
 		"static": func(version, file string) string { return "/static/" + version + "/" + file },
 	}
@@ -54,4 +55,40 @@ func count(n int, one, many string) string {
 		return "1 " + one
 	}
 	return fmt.Sprintf("%d %s", n, many)
+}
+
+// share writes a share of 0 to 1 in per cent, to a tenth under ten.
+func share(of float64) string {
+	if of < .1 {
+		return fmt.Sprintf("%.1f\u00a0%%", 100*of)
+	}
+	return percent(of)
+}
+
+// percent writes a share of 0 to 1 in whole per cent.
+func percent(of float64) string { return fmt.Sprintf("%.0f\u00a0%%", 100*of) }
+
+// minutes writes minutes, from a hundred on as hours.
+func minutes(m float64) string {
+	if m < 100 {
+		return fmt.Sprintf("%.0f\u00a0min", m)
+	}
+	return hours(m/60) + "\u00a0h"
+}
+
+// hours writes hours to a tenth.
+func hours(h float64) string { return core.FormatNumber(math.Round(h*10) / 10) }
+
+// weeks counts a part of a week as one.
+func weeks(w float64) float64 { return math.Ceil(w - core.Slack) }
+
+// signed writes money with its sign: "+120.00", "0".
+func signed(m core.Money) string {
+	switch n := core.Minor(m); {
+	case n > 0:
+		return "+" + amount(m)
+	case n == 0:
+		return "0"
+	}
+	return amount(m)
 }
