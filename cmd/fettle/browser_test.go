@@ -170,7 +170,7 @@ func (s *device) touch(words string) {
 	s.t.Helper()
 	quoted, err := json.Marshal(words)
 	require.NoError(s.t, err)
-	find := fmt.Sprintf(`[...document.querySelectorAll('button, a, summary, label')].find((e) => (e.getAttribute('aria-label') || e.innerText).trim() === %s && e.checkVisibility())`, quoted)
+	find := fmt.Sprintf(`[...document.querySelectorAll('button, a, summary, label')].find((e) => (e.getAttribute('aria-label') || e.innerText).trim().replace(/\s+/g, ' ') === %s && e.checkVisibility())`, quoted)
 	s.until(find)
 	s.run("(" + find + ").scrollIntoView({block: 'center'})")
 	s.run("(" + find + ").click()")

@@ -52,7 +52,7 @@ func TestALookIsFollowedToTheBench(t *testing.T) {
 	s.until(fmt.Sprintf(`document.querySelector('.now')?.dataset.key === %q`, key))
 	s.touch("could not reach")
 	s.until(`document.getElementById('device').hidden && document.querySelectorAll('.waiting').length === 0`)
-	require.Len(t, b.live("J-001"), 1)
+	b.liveOf("J-001", 1)
 	s.open("/jobs/J-001/look")
 	s.until(`document.querySelector('.looks .go')`)
 	require.NotEqual(t, asked, js[string](s, `document.querySelector('.looks .go').href`))
@@ -60,7 +60,7 @@ func TestALookIsFollowedToTheBench(t *testing.T) {
 
 // A remedy is fixed with its reason, after asking what it costs; it shows what it costs, and is taken out again.
 func TestARemedyIsPinnedOnThePhone(t *testing.T) {
-	b := openBench(t, append(engineShop, "record|J-001|bottom-end front-pulley-hub wear groove .003 in", "record|J-001|bottom-end thrust-washer front thickness .093 in")...)
+	b := openBench(t, append(engineShop, "record|J-001|bottom-end front-pulley-hub groove-depth .003 in", "record|J-001|bottom-end thrust-washer front thickness .093 in")...)
 	s := b.device(390, 844)
 	s.open("/jobs/J-001/choices")
 	s.run(`document.querySelector('#areas .cards a').click()`)

@@ -105,8 +105,7 @@ func TestANewcomersFirstTenMinutes(t *testing.T) {
 	quoted, err := json.Marshal(first)
 	require.NoError(t, err)
 	s.until(fmt.Sprintf(`document.querySelector('.now')?.dataset.key !== %s && document.getElementById('device').hidden`, quoted))
-	fs := b.live("J-001")
-	require.Len(t, fs, 1)
+	fs := b.liveOf("J-001", 1)
 	require.Equal(t, first, strings.TrimSpace(fs[0].Target.String()+" "+fs[0].Check+" "+fs[0].Station))
 	require.Equal(t, "gearbox", fs[0].Subsystem)
 
