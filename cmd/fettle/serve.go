@@ -83,5 +83,5 @@ func httpServer(ctx context.Context, h http.Handler, log *slog.Logger) *http.Ser
 // webConfig wires the shop to its pages.
 func (s *shop) webConfig() web.Config {
 	b := &behind{s: s}
-	return web.Config{Name: s.settings.Shop.Name, Zone: s.settings.Zone, Clock: s.c.clock, By: s.c.by(), Stories: b, Plans: b, Readings: b, Changes: b, Jobs: b, Log: s.logger}
+	return web.Config{Name: s.settings.Shop.Name, Zone: s.settings.Zone, Clock: s.c.clock, By: s.c.by(), Stories: b, Plans: b, Readings: b, Changes: b, Jobs: b, Yard: b, Log: s.logger}
 }

@@ -59,6 +59,7 @@ type shop struct {
 	changed int64
 	story   func(*core.Story) // changes the one job's; nil: nothing has happened to it
 	newJobs
+	keptPlans
 }
 
 func (s *shop) Stories(context.Context) ([]core.Story, error) {
@@ -107,7 +108,7 @@ func handler(t *testing.T) http.Handler { return handlerOf(t, &shop{}) }
 
 func handlerOf(t *testing.T, x *shop) http.Handler {
 	t.Helper()
-	s, err := New(t.Context(), Config{Name: "Hollow Lane Works", Zone: time.UTC, Clock: time.Now, By: "Jory", Stories: x, Plans: x, Readings: x, Changes: x, Jobs: x})
+	s, err := New(t.Context(), Config{Name: "Hollow Lane Works", Zone: time.UTC, Clock: time.Now, By: "Jory", Stories: x, Plans: x, Readings: x, Changes: x, Jobs: x, Yard: x})
 	require.NoError(t, err)
 	return s
 }

@@ -3,6 +3,7 @@ package web
 import (
 	"fmt"
 	"html/template"
+	"math"
 	"strings"
 	"time"
 
@@ -16,7 +17,7 @@ func words(zone *time.Location) template.FuncMap {
 		"amount": amount, "capital": capital, "plain": plain,
 		"day":   func(t time.Time) string { return t.In(zone).Format("2 January 2006") },
 		"clock": func(t time.Time) string { return t.In(zone).Format("2 Jan 15:04") },
-		"count": count,
+		"count": count, "hours": hours,
 		"gauge": paper.ScreenGauge, "ink": paper.ScreenInk, "curve": paper.ScreenCurve, "labels": paper.ScreenLabels,
 		"static": func(version, file string) string { return "/static/" + version + "/" + file },
 	}
@@ -47,6 +48,9 @@ func capital(s string) string {
 
 // plain writes an id as words: "bottom-end" is "bottom end".
 func plain(id string) string { return strings.ReplaceAll(id, "-", " ") }
+
+// hours writes hours to the hundredth: "1.5".
+func hours(h float64) string { return core.FormatNumber(math.Round(h*100) / 100) }
 
 // count writes a number with its noun.
 func count(n int, one, many string) string {
