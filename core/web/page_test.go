@@ -60,6 +60,7 @@ type shop struct {
 	story   func(*core.Story) // changes the one job's; nil: nothing has happened to it
 	newJobs
 	weighed *core.Weighing // nil: it is under way
+	keptPlans
 }
 
 func (s *shop) Stories(context.Context) ([]core.Story, error) {
@@ -108,7 +109,7 @@ func handler(t *testing.T) http.Handler { return handlerOf(t, &shop{}) }
 
 func handlerOf(t *testing.T, x *shop) http.Handler {
 	t.Helper()
-	s, err := New(t.Context(), Config{Name: "Hollow Lane Works", Zone: time.UTC, Clock: time.Now, By: "Jory", Stories: x, Plans: x, Readings: x, Changes: x, Jobs: x,
+	s, err := New(t.Context(), Config{Name: "Hollow Lane Works", Zone: time.UTC, Clock: time.Now, By: "Jory", Stories: x, Plans: x, Readings: x, Changes: x, Jobs: x, Yard: x,
 		Looking: x, Choosing: x, Reckoning: x})
 	require.NoError(t, err)
 	return s

@@ -60,6 +60,7 @@ type Config struct {
 	Readings Readings
 	Changes  Changes
 	Jobs     Jobs
+	Yard     Yard
 
 	Looking   Looking
 	Choosing  Choosing

@@ -49,6 +49,9 @@ func capital(s string) string {
 // plain writes an id as words: "bottom-end" is "bottom end".
 func plain(id string) string { return strings.ReplaceAll(id, "-", " ") }
 
+// hours writes hours to the hundredth: "1.5".
+func hours(h float64) string { return core.FormatNumber(math.Round(h*100) / 100) }
+
 // count writes a number with its noun.
 func count(n int, one, many string) string {
 	if n == 1 {
@@ -73,11 +76,8 @@ func minutes(m float64) string {
 	if m < 100 {
 		return fmt.Sprintf("%.0f\u00a0min", m)
 	}
-	return hours(m/60) + "\u00a0h"
+	return core.FormatNumber(math.Round(m/6)/10) + "\u00a0h"
 }
-
-// hours writes hours to a tenth.
-func hours(h float64) string { return core.FormatNumber(math.Round(h*10) / 10) }
 
 // weeks counts a part of a week as one.
 func weeks(w float64) float64 { return math.Ceil(w - core.Slack) }
