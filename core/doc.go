@@ -78,6 +78,11 @@
 //	standing.go    what a job waits for, what it came to, what is owed
 //	handover.go    what must be accounted for before it goes
 //	closing.go     what was done and what was not, against what was agreed
+//	taught.go      what a closed job has shown of hours, hidden damage and money
+//	learned.go     what closed jobs together have taught: the labour ratio, the registers' chances
+//	tally.go       hours expected and taken, by work, by skill, by subsystem
+//	held.go        how often scopes held, and
+//	interval.go    how sure that is
 //
 // core imports the standard library and the money library alone. It declares
 // three interfaces, Assessor, Decider and Budgeter, and a fourth, Timekeeper, for

@@ -139,3 +139,12 @@ func TestFinishOfWhatComesAfterOtherWork(t *testing.T) {
 	req.Begun = []core.Begun{{Line: "work:box@box:pair/gear", Ordered: true}}
 	require.InDelta(t, .4+4+1.3, finished(t, req, b).P50, .02)
 }
+
+// A sheet that gives the likely alone, or a range that falls, is taken as far as it goes.
+func TestFinishOfARangeThatDoesNotRise(t *testing.T) {
+	req, b := timed("grinding")
+	b.answer.Operations[0].LeadWeeks = core.Range3{Likely: 4}
+	require.InDelta(t, .4+4+1.3, finished(t, req, b).P50, .02)
+	b.answer.Operations[0].LeadWeeks = core.Range3{Low: 6, Likely: 4, High: 1}
+	require.InDelta(t, .4+4+1.3, finished(t, req, b).P50, .02)
+}

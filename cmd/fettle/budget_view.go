@@ -18,6 +18,8 @@ type budgetJSON struct {
 	By     *finishAsked `json:"by,omitempty"`     // the day asked about
 	Sum    *core.Money  `json:"sum,omitempty"`    // asked about, before tax
 	Enough *float64     `json:"enough,omitempty"` // the chance that it is enough, 0 to 1
+	// Learned is what closed jobs have taught of it; none where no job was closed.
+	Learned *core.LearnedHere `json:"learned,omitempty"`
 }
 
 // printEnough says how likely the sum asked about is to be enough.

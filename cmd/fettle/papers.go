@@ -363,9 +363,12 @@ func (s *shop) inputs(made paper.Input, validUntil time.Time) (json.RawMessage, 
 		Budget   core.Budget      `json:"budget"`
 		Finish   *core.Finish     `json:"finish,omitempty"`
 		Choices  []core.Choice    `json:"choices"`
+		// Learned is what closed jobs had taught by then; nil if none was closed.
+		Learned *core.LearnedHere `json:"learned,omitempty"`
 		// ValidUntil is when an offer ends; the book reads it back with the paper.
 		ValidUntil time.Time `json:"valid_until,omitzero"`
-	}{Version: version, Plugins: s.plugins.List(), Findings: p.Findings, Job: p.Job, Assessed: p.Sheets, Order: p.WorkOrder, Budget: p.Budget, Finish: p.Finish, Choices: p.Choices, ValidUntil: validUntil}
+	}{Version: version, Plugins: s.plugins.List(), Findings: p.Findings, Job: p.Job, Assessed: p.Sheets, Order: p.WorkOrder, Budget: p.Budget, Finish: p.Finish, Choices: p.Choices, Learned: p.Learned,
+		ValidUntil: validUntil}
 	for i := range in.Plugins {
 		in.Plugins[i].PID, in.Plugins[i].State = 0, ""
 	}

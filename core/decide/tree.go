@@ -222,25 +222,34 @@ func (t *tree) pass(b *bucket, message []int64) {
 // least value with it; never if there is none.
 func (t *tree) marginals() [][]int64 {
 	out := make([][]int64, len(t.vars))
+	t.descend(func(b int, belief []int64) {
+		v := t.buckets[b].vars[len(t.buckets[b].vars)-1]
+		d := t.size[v]
+		out[v] = slices.Repeat([]int64{never}, d)
+		for cell, x := range belief {
+			out[v][cell%d] = min(out[v][cell%d], x)
+		}
+	})
+	return out
+}
+
+// descend passes from the root to the leaves, after sumUp, and calls do with the least sum through each cell of each
+// bucket; never or more if there is none. The list is good until do returns.
+func (t *tree) descend(do func(b int, belief []int64)) {
 	for i := len(t.buckets) - 1; i >= 0; i-- {
 		b := &t.buckets[i]
-		v := b.vars[len(b.vars)-1]
-		d := t.size[v]
+		d := t.size[b.vars[len(b.vars)-1]]
 		t.belief = append(t.belief[:0], b.table...)
 		if b.parent >= 0 {
 			for cell := range t.belief {
 				t.belief[cell] += b.down[cell/d]
 			}
 		}
-		out[v] = slices.Repeat([]int64{never}, d)
-		for cell, x := range t.belief {
-			out[v][cell%d] = min(out[v][cell%d], x)
-		}
+		do(i, t.belief)
 		for _, c := range b.children {
 			t.tell(b, &t.buckets[c])
 		}
 	}
-	return out
 }
 
 // tell gives a child what the rest of the tree says of the axes they share, from the belief of its parent.
