@@ -20,6 +20,7 @@ type behind struct {
 	yard    map[string]kept[[]core.Story]
 	lists   map[string]kept[[]web.Subsystem]
 	seen    map[string]kept[core.UnitSheet]
+	desk    desk
 }
 
 // kept is what was worked out at a state of the book.

@@ -55,10 +55,14 @@ func TestNothingComesFromElsewhere(t *testing.T) {
 }
 
 // shop is a shop of one job, for the handler alone.
-type shop struct{ changed int64 }
+type shop struct {
+	changed int64
+	agreed  []core.Agreement
+}
 
 func (s *shop) Stories(context.Context) ([]core.Story, error) {
-	return []core.Story{{Job: core.Job{Number: "J-001", Title: "One <gearbox>", Owner: core.Party{Name: "M. Wellbeck"}, State: core.StateArrived}}}, nil
+	return []core.Story{{Job: core.Job{Number: "J-001", Title: "One <gearbox>", Owner: core.Party{Name: "M. Wellbeck"}, State: core.StateArrived},
+		Papers: []core.Issued{scopeAt}}}, nil
 }
 
 func (s *shop) Story(ctx context.Context, job string) (core.Story, error) {
@@ -91,22 +95,27 @@ func (s *shop) Record(_ context.Context, _ string, typed []core.Typed) ([]error,
 	return errs, nil
 }
 
-func handler(t *testing.T) http.Handler {
+func handler(t *testing.T, x *shop) http.Handler {
 	t.Helper()
-	x := &shop{}
-	s, err := New(t.Context(), Config{Name: "Hollow Lane Works", Zone: time.UTC, Clock: time.Now, By: "Jory", Stories: x, Plans: x, Readings: x, Changes: x})
+	s, err := New(t.Context(), Config{Name: "Hollow Lane Works", Zone: time.UTC, Clock: time.Now, By: "Jory", Stories: x, Plans: x, Readings: x, Changes: x, Papers: x})
 	require.NoError(t, err)
 	return s
 }
 
 func ask(t *testing.T, method, address, body string, headers ...string) *httptest.ResponseRecorder {
 	t.Helper()
+	return askOf(t, &shop{}, method, address, body, headers...)
+}
+
+// askOf asks a shop that remembers what was written into it.
+func askOf(t *testing.T, x *shop, method, address, body string, headers ...string) *httptest.ResponseRecorder {
+	t.Helper()
 	r := httptest.NewRequestWithContext(t.Context(), method, address, strings.NewReader(body))
 	for i := 0; i < len(headers); i += 2 {
 		r.Header.Set(headers[i], headers[i+1])
 	}
 	w := httptest.NewRecorder()
-	handler(t).ServeHTTP(w, r)
+	handler(t, x).ServeHTTP(w, r)
 	return w
 }
 

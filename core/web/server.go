@@ -59,6 +59,7 @@ type Config struct {
 	Plans    Plans
 	Readings Readings
 	Changes  Changes
+	Papers   Papers
 
 	Log *slog.Logger // nil: nothing is logged
 }
