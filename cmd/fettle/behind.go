@@ -28,6 +28,7 @@ type behind struct {
 	sheets  []core.UnitSheet // of every subsystem, as they are without a job
 	looks   map[string]kept[[]core.Look]
 	whatIfs map[string]kept[web.Supposed]
+	desk    desk
 
 	weighings slowly[core.Weighing]
 	days      slowly[[]core.BudgetDay]

@@ -37,7 +37,8 @@ func (f frame) Places() []place { return jobPages }
 type place struct{ Name, Path string }
 
 // jobPages are the pages of a job, in the order of its life.
-var jobPages = []place{{"Vehicle", ""}, {"Sheets", "/sheets"}, {"Bench", "/bench"}, {"Look next", "/look"}, {"Choices", "/choices"}, {"Money", "/money"}}
+var jobPages = []place{{"Vehicle", ""}, {"Sheets", "/sheets"}, {"Bench", "/bench"}, {"Look next", "/look"}, {"Choices", "/choices"}, {"Money", "/money"},
+	{"Papers", "/papers"}}
 
 // frame makes what stands round a page.
 func (s *Server) frame(r *http.Request, title string) frame {
@@ -57,6 +58,7 @@ var pageTypes = map[string]any{
 	"opening": openingPage{}, "newjob": newJobPage{}, "begin": beginPage{}, "sheets": sheetsPage{}, "sheet": sheetPage{}, "labels": labelsPage{},
 	"look": lookPage{}, "choices": choicesPage{}, "chosen": chosenPage{}, "choice": choicePage{},
 	"money": moneyPage{}, "whatif": whatIfPage{}, "weighing": weighingPage{}, "days": daysPage{},
+	"papers": papersPage{}, "draft": draftPage{}, "issued": issuedPage{}, "compare": comparePage{}, "agree": agreePage{},
 }
 
 // readPages reads every page's template with the base.

@@ -61,10 +61,11 @@ type shop struct {
 	newJobs
 	weighed *core.Weighing // nil: it is under way
 	keptPlans
+	agreed []core.Agreement
 }
 
 func (s *shop) Stories(context.Context) ([]core.Story, error) {
-	one := core.Story{Job: core.Job{Number: "J-001", Title: "One <gearbox>", Owner: core.Party{Name: "M. Wellbeck"}, State: core.StateArrived}}
+	one := core.Story{Job: core.Job{Number: "J-001", Title: "One <gearbox>", Owner: core.Party{Name: "M. Wellbeck"}, State: core.StateArrived}, Papers: []core.Issued{scopeAt}}
 	if s.story != nil {
 		s.story(&one)
 	}
@@ -110,7 +111,7 @@ func handler(t *testing.T) http.Handler { return handlerOf(t, &shop{}) }
 func handlerOf(t *testing.T, x *shop) http.Handler {
 	t.Helper()
 	s, err := New(t.Context(), Config{Name: "Hollow Lane Works", Zone: time.UTC, Clock: time.Now, By: "Jory", Stories: x, Plans: x, Readings: x, Changes: x, Jobs: x, Yard: x,
-		Looking: x, Choosing: x, Reckoning: x})
+		Looking: x, Choosing: x, Reckoning: x, Papers: x})
 	require.NoError(t, err)
 	return s
 }
@@ -120,6 +121,7 @@ func ask(t *testing.T, method, address, body string, headers ...string) *httptes
 	return askOf(t, &shop{}, method, address, body, headers...)
 }
 
+// askOf asks a shop that remembers what was written into it.
 func askOf(t *testing.T, x *shop, method, address, body string, headers ...string) *httptest.ResponseRecorder {
 	t.Helper()
 	r := httptest.NewRequestWithContext(t.Context(), method, address, strings.NewReader(body))

@@ -35,6 +35,17 @@ func (s *Server) routes() []route {
 		{"GET /jobs/{job}/money/days", s.showDays},
 		{"POST /jobs/{job}/money/days", s.beginDays},
 
+		{"GET /jobs/{job}/papers", s.showPapers},
+		{"POST /jobs/{job}/papers/draft", s.beginDraft},
+		{"GET /jobs/{job}/papers/draft", s.showDraft},
+		{"GET /jobs/{job}/papers/draft/{file}", s.showDraftFile},
+		{"POST /jobs/{job}/papers/issue", s.issueDraft},
+		{"GET /jobs/{job}/papers/agree/{gate}", s.showAgree},
+		{"POST /jobs/{job}/papers/agree/{gate}", s.agree},
+		{"GET /jobs/{job}/papers/{number}/{revision}", s.showIssued},
+		{"GET /jobs/{job}/papers/{number}/{revision}/{file}", s.showIssuedFile},
+		{"GET /jobs/{job}/papers/{number}/{revision}/beside/{other}", s.showCompare},
+
 		{"GET /live", s.showLive},
 		{"GET /static/{version}/{file}", s.showStatic},
 		{"GET /worker.js", s.showWorker},

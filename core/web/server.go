@@ -65,6 +65,7 @@ type Config struct {
 	Looking   Looking
 	Choosing  Choosing
 	Reckoning Reckoning
+	Papers    Papers
 
 	Log *slog.Logger // nil: nothing is logged
 }
