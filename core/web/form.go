@@ -33,5 +33,11 @@ func plainNext(next string) string {
 	if next == "see" {
 		return ""
 	}
-	return strings.ReplaceAll(next, " --", " ")
+	return plainWhat(next)
 }
+
+// flag finds the name of what would be typed after two dashes.
+var flag = regexp.MustCompile(`(^|\s)--([a-z])`)
+
+// plainWhat is what is wrong without dashes.
+func plainWhat(what string) string { return flag.ReplaceAllString(what, "$1$2") }

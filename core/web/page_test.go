@@ -61,11 +61,13 @@ type shop struct {
 	newJobs
 	weighed *core.Weighing // nil: it is under way
 	keptPlans
-	agreed []core.Agreement
+	agreed     []core.Agreement
+	received   []Receiving
+	deliveries []core.Delivery
 }
 
 func (s *shop) Stories(context.Context) ([]core.Story, error) {
-	one := core.Story{Job: core.Job{Number: "J-001", Title: "One <gearbox>", Owner: core.Party{Name: "M. Wellbeck"}, State: core.StateArrived}, Papers: []core.Issued{scopeAt}}
+	one := core.Story{Job: core.Job{Number: "J-001", Title: "One <gearbox>", Owner: core.Party{Name: "M. Wellbeck"}, State: core.StateArrived}, Papers: []core.Issued{scopeAt}, Outwork: []core.Outwork{sentOut}, Purchases: []core.Purchase{ordered}}
 	if s.story != nil {
 		s.story(&one)
 	}
@@ -111,7 +113,7 @@ func handler(t *testing.T) http.Handler { return handlerOf(t, &shop{}) }
 func handlerOf(t *testing.T, x *shop) http.Handler {
 	t.Helper()
 	s, err := New(t.Context(), Config{Name: "Hollow Lane Works", Zone: time.UTC, Clock: time.Now, By: "Jory", Stories: x, Plans: x, Readings: x, Changes: x, Jobs: x, Yard: x,
-		Looking: x, Choosing: x, Reckoning: x, Papers: x})
+		Looking: x, Choosing: x, Reckoning: x, Papers: x, Outgoing: x})
 	require.NoError(t, err)
 	return s
 }

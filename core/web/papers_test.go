@@ -13,7 +13,7 @@ import (
 
 // scopeAt is a scope as issued, of two lines of work.
 var scopeAt = core.Issued{Kind: "scope", Number: "J-001-S", Revision: 2, At: time.Date(2026, 11, 20, 9, 0, 0, 0, time.UTC), Total: core.MinorMoney(1240000, "USD"),
-	Lines: []core.Line{{ID: "strip:1", Kind: core.LineStrip, Name: "Lid off"}, {ID: "work:gearbox@gearbox:overhaul", Kind: core.LineWork, Subsystem: "gearbox", Name: "Full overhaul"},
+	Lines: []core.Line{{ID: "strip:1", Kind: core.LineStrip, Name: "Lid off"}, {ID: "work:gearbox@gearbox:overhaul", Kind: core.LineWork, Subsystem: "gearbox", Name: "Full overhaul", Outwork: "gear work"},
 		{ID: "work:brakes@:reline", Kind: core.LineWork, Subsystem: "brakes", Name: "Shoes relined", Safety: true}}}
 
 func (s *shop) Sorts(story core.Story) []Sort {

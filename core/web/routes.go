@@ -46,6 +46,16 @@ func (s *Server) routes() []route {
 		{"GET /jobs/{job}/papers/{number}/{revision}/{file}", s.showIssuedFile},
 		{"GET /jobs/{job}/papers/{number}/{revision}/beside/{other}", s.showCompare},
 
+		{"GET /jobs/{job}/out", s.showOut},
+		{"GET /jobs/{job}/out/send", s.showToSend},
+		{"GET /jobs/{job}/out/send/new", s.showSend},
+		{"POST /jobs/{job}/out/send/new", s.send},
+		{"GET /jobs/{job}/out/buy", s.showToBuy},
+		{"GET /jobs/{job}/out/buy/new", s.showBuy},
+		{"POST /jobs/{job}/out/buy/new", s.buy},
+		{"GET /jobs/{job}/out/{number}", s.showOutOne},
+		{"POST /jobs/{job}/out/{number}", s.takeOutOne},
+
 		{"GET /live", s.showLive},
 		{"GET /static/{version}/{file}", s.showStatic},
 		{"GET /worker.js", s.showWorker},

@@ -66,6 +66,7 @@ type Config struct {
 	Choosing  Choosing
 	Reckoning Reckoning
 	Papers    Papers
+	Outgoing  Outgoing
 
 	Log *slog.Logger // nil: nothing is logged
 }
