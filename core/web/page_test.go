@@ -108,8 +108,6 @@ func (s *shop) Record(_ context.Context, _ string, typed []core.Typed) ([]error,
 	return errs, nil
 }
 
-func handler(t *testing.T) http.Handler { return handlerOf(t, &shop{}) }
-
 func handlerOf(t *testing.T, x *shop) http.Handler {
 	t.Helper()
 	s, err := New(t.Context(), Config{Name: "Hollow Lane Works", Zone: time.UTC, Clock: time.Now, By: "Jory", Stories: x, Plans: x, Readings: x, Changes: x, Jobs: x, Yard: x,
