@@ -32,11 +32,8 @@ type onDesk struct {
 // mostOnDesk is how many papers are held; one of a whole vehicle is a megabyte.
 const mostOnDesk = 4
 
-// Waits: how long a page waits for a paper before it shows how far it is, and how long one may take.
-const (
-	atOnce      = 250 * time.Millisecond
-	mostOfPaper = time.Minute
-)
+// mostOfPaper is how long a paper may take.
+const mostOfPaper = time.Minute
 
 // Sorts lists what can be made of a job.
 func (b *behind) Sorts(story core.Story) []web.Sort {
@@ -69,7 +66,7 @@ func (b *behind) Begin(ctx context.Context, s web.Sort) error {
 	if err != nil {
 		return err
 	}
-	return b.desk.begin(ctx, s, func(was *onDesk) bool { return was != nil && was.Err == nil && !was.Issued && was.at == now }, func(ctx context.Context, _ *onDesk, told teller) (onDesk, error) {
+	return b.desk.begin(b.life, s, func(was *onDesk) bool { return was != nil && was.Err == nil && !was.Issued && was.at == now }, func(ctx context.Context, _ *onDesk, told teller) (onDesk, error) {
 		m, err := b.print(ctx, s, false, told)
 		if err != nil {
 			return onDesk{}, err
@@ -82,7 +79,7 @@ func (b *behind) Begin(ctx context.Context, s web.Sort) error {
 
 // Issue issues a draft, if it would be made the same again.
 func (b *behind) Issue(ctx context.Context, s web.Sort, by string) error {
-	return b.desk.begin(ctx, s, func(was *onDesk) bool { return was != nil && was.Issued }, func(ctx context.Context, was *onDesk, told teller) (onDesk, error) {
+	return b.desk.begin(b.life, s, func(was *onDesk) bool { return was != nil && was.Issued }, func(ctx context.Context, was *onDesk, told teller) (onDesk, error) {
 		if was == nil || was.HTML == nil {
 			return onDesk{}, core.Errorf(core.Conflict, "make it, and look at it", "there is no draft to issue")
 		}
@@ -102,8 +99,9 @@ func (b *behind) Issue(ctx context.Context, s web.Sort, by string) error {
 	})
 }
 
-// begin lets a paper be made in the background, unless what is on the desk of its sort will do or is being made; it waits for a moment.
-func (d *desk) begin(ctx context.Context, s web.Sort, does func(*onDesk) bool, work func(context.Context, *onDesk, teller) (onDesk, error)) error {
+// begin lets a paper be made in the background, unless what is on the desk of its sort will do or is being made; it
+// waits for a moment. Life is how long the work may live at most.
+func (d *desk) begin(life context.Context, s web.Sort, does func(*onDesk) bool, work func(context.Context, *onDesk, teller) (onDesk, error)) error {
 	d.mu.Lock()
 	was := d.find(s)
 	if was != nil && was.Doing != "" || does(was) {
@@ -115,10 +113,14 @@ func (d *desk) begin(ctx context.Context, s web.Sort, does func(*onDesk) bool, w
 	d.on = append([]*onDesk{x}, d.on...)
 	d.on = d.on[:min(len(d.on), mostOnDesk)]
 	d.mu.Unlock()
-	background, stop := context.WithTimeout(context.WithoutCancel(ctx), mostOfPaper)
+	background, stop := context.WithTimeout(life, mostOfPaper)
 	go func() {
 		defer stop()
-		made, err := work(background, was, func(n, of int, doing string) { d.change(func() { x.Step, x.Of, x.Doing = n, of, doing }) })
+		var made onDesk
+		err := safely(func() (err error) {
+			made, err = work(background, was, func(n, of int, doing string) { d.change(func() { x.Step, x.Of, x.Doing = n, of, doing }) })
+			return err
+		})
 		d.change(func() {
 			if done := x.done; err == nil {
 				*x, x.Draft.Sort = made, s
@@ -130,7 +132,7 @@ func (d *desk) begin(ctx context.Context, s web.Sort, does func(*onDesk) bool, w
 	}()
 	select {
 	case <-x.done:
-	case <-time.After(atOnce):
+	case <-time.After(atFirst):
 	}
 	return nil
 }
@@ -158,7 +160,7 @@ func (b *behind) print(ctx context.Context, s web.Sort, issue bool, told teller)
 			continue
 		}
 		told.tell(0, 4, "planning the job")
-		p, err := keep(ctx, b, &b.plans, s.Job+" with its finish", func() (core.Plan, error) { return b.s.planFinish(ctx, story.Job) })
+		p, err := b.plan(ctx, s.Job)
 		if err != nil {
 			return printed{}, err
 		}
