@@ -97,6 +97,9 @@ func TestASizeIsJudgedAgainstNewNotAgainstWear(t *testing.T) {
 	ground := judge(read("diameter", "", inches(1.9787)))
 	require.True(t, ground.New, "the size that was asked is the size that is new")
 	require.Equal(t, "O-001, as asked of Tern Lane Grinding", ground.Source)
+	target := read("diameter", "", Value{}).Target
+	held := s.HeldTo(u, *u.Sheet.Part(target.Part), *u.Sheet.Check(target.Part, "diameter"), target)
+	require.Equal(t, ground.Range()+ground.Source, held.Range()+held.Source, "what it is held to is known before it is read")
 	require.False(t, judge(read("diameter", "", inches(1.9988))).New, "standard size is not what was asked")
 
 	s.Outwork[0].Asked[0].What = "crankpin diameter"

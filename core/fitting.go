@@ -40,9 +40,7 @@ func (s *Story) FitReading(u UnitSheet, f Finding) (Fitted, error) {
 	default:
 		return Fitted{}, Errorf(Invalid, "measure it before it is closed up", "%s %s is fitted: %s is no size", f.Place(), c.Name, f.Value)
 	}
-	if o, a := s.askedFor(u, *p, *c, f); o != nil {
-		r.Low, r.High, r.Unit, r.Source = a.Low, a.High, a.Unit, o.ID+", as asked of "+o.To
-	}
+	r.hold(s.askedFor(u, *p, *c, f.Target))
 	r.Got = f.Value.Quantity
 	if r.Unit == "" {
 		r.Unit = r.Got.Unit
@@ -55,6 +53,21 @@ func (s *Story) FitReading(u UnitSheet, f Finding) (Fitted, error) {
 	return r, nil
 }
 
+// HeldTo gives what a size of something fitted is held against, as FitReading does, before it is read.
+func (s *Story) HeldTo(u UnitSheet, p Part, c Check, t Target) Fitted {
+	limit := LimitFor(c, t, u.Overrides)
+	r := Fitted{Check: c.ID, Name: c.Name, Low: limit.NewLow, High: limit.NewHigh, Unit: limit.Unit, Source: limit.Source}
+	r.hold(s.askedFor(u, p, c, t))
+	return r
+}
+
+// hold takes the size that was asked of outwork for the limits of new, if one was.
+func (r *Fitted) hold(o *Outwork, a *Asked) {
+	if o != nil {
+		r.Low, r.High, r.Unit, r.Source = a.Low, a.High, a.Unit, o.ID+", as asked of "+o.To
+	}
+}
+
 // within compares with the relative slack; a bound that is nil is open.
 func within(x float64, low, high *float64) bool {
 	slack := Slack * math.Abs(x)
@@ -63,11 +76,11 @@ func within(x float64, low, high *float64) bool {
 
 // askedFor finds the size that accepted outwork on the unit was to come back to: what was asked is named "M1 diameter",
 // "main journal M1 diameter", or "main journal diameter" for all of them. The last asked counts.
-func (s *Story) askedFor(u UnitSheet, p Part, c Check, f Finding) (*Outwork, *Asked) {
+func (s *Story) askedFor(u UnitSheet, p Part, c Check, t Target) (*Outwork, *Asked) {
 	var called []string
 	for _, part := range []string{"", p.ID + " ", p.Name + " "} {
 		for _, check := range []string{c.ID, c.Name} {
-			called = append(called, plainWords(part+f.Target.Position+" "+check))
+			called = append(called, plainWords(part+t.Position+" "+check))
 			if part != "" {
 				called = append(called, plainWords(part+check))
 			}

@@ -124,6 +124,17 @@ func (g *Snag) fold(s *Story, at Stamp) {
 	s.Snags = standing(s.Snags, h, func(g Snag) string { return g.ID })
 }
 
+// Is says how a snag stands.
+func (g Snag) Is() string {
+	switch {
+	case g.Cleared != "":
+		return "put right: " + g.Cleared
+	case g.Owner != "":
+		return "left on the word of " + g.Owner
+	}
+	return "OPEN"
+}
+
 // unsafe says of a snag of safety that it is not put right.
 func (g Snag) unsafe() string { return "unsafe as it stands, " + g.ID + ": " + g.What }
 

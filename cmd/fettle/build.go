@@ -50,41 +50,47 @@ part, whoever fits it (--by) is not the --second person who looks it over; --sec
 }
 
 func (c *command) build(ctx context.Context, s *shop, story core.Story, what string, f buildFlags) error {
-	fit, err := beginFit(story, what)
+	fit, sheet, err := s.fitAs(ctx, story, what, c.by(), f)
 	if err != nil {
 		return err
-	}
-	fit.By, fit.Second, fit.Why, fit.OneUse = c.by(), f.second, f.why, f.used
-	if f.second != "" && fit.By == "" && len(f.readings)+len(f.torques)+len(f.shims)+len(f.used) > 0 {
-		return core.Errorf(core.Invalid, "name who fitted it: --by NAME", "a second person looked it over: who was the first?")
-	}
-	wrong := f.wrench(&fit)
-	var sheet core.UnitSheet
-	if fit.Target.Part == "" {
-		fit.Safety = core.SafetyWork(fit.Subsystem, nil)
-		if len(f.readings) > 0 {
-			wrong = append(wrong, core.Errorf(core.Invalid, "name the part, like gearbox/case", "readings are of a part, and %s names none", what))
-		}
-	} else {
-		r, err := s.recorder(ctx, story.Job, fit.Subsystem)
-		if err != nil {
-			return err
-		}
-		if sheet, err = placeFit(r, &fit); err != nil {
-			return err
-		}
-		wrong = append(wrong, f.measure(story, r, sheet, &fit)...)
-		if fit.Tag == "" {
-			fit.Tag = tagOf(story, fit)
-		}
-	}
-	if len(wrong) > 0 {
-		return wrong
 	}
 	if story, err = s.book.Act(ctx, story.Job.Number, c.by(), &fit); err != nil {
 		return err
 	}
 	return c.showFit(story, fit, sheet)
+}
+
+// fitAs is what was fitted by somebody, as typed, with the sheet that the part is on. All faults are told at once.
+func (s *shop) fitAs(ctx context.Context, story core.Story, what, by string, f buildFlags) (core.Fit, core.UnitSheet, error) {
+	var sheet core.UnitSheet
+	fit, err := beginFit(story, what)
+	if err != nil {
+		return fit, sheet, err
+	}
+	fit.By, fit.Second, fit.Why, fit.OneUse = by, f.second, f.why, f.used
+	if f.second != "" && fit.By == "" && len(f.readings)+len(f.torques)+len(f.shims)+len(f.used) > 0 {
+		return fit, sheet, core.Errorf(core.Invalid, "name who fitted it: --by NAME", "a second person looked it over: who was the first?")
+	}
+	wrong := f.wrench(&fit)
+	if fit.Target.Part == "" {
+		fit.Safety = core.SafetyWork(fit.Subsystem, nil)
+		if len(f.readings) > 0 {
+			wrong = append(wrong, core.Errorf(core.Invalid, "name the part, like gearbox/case", "readings are of a part, and %s names none", what))
+		}
+		return fit, sheet, wrong.orNil()
+	}
+	r, err := s.recorder(ctx, story.Job, fit.Subsystem)
+	if err != nil {
+		return fit, sheet, err
+	}
+	if sheet, err = placeFit(r, &fit); err != nil {
+		return fit, sheet, err
+	}
+	wrong = append(wrong, f.measure(story, r, sheet, &fit)...)
+	if fit.Tag == "" {
+		fit.Tag = tagOf(story, fit)
+	}
+	return fit, sheet, wrong.orNil()
 }
 
 // beginFit says what is fitted: a tag's part, a part, of which the tag is found, or the words on a tag.

@@ -44,7 +44,7 @@ func printBuildSheet(w io.Writer, s *shop, sheet []core.FittedPart) {
 	t := newTable("fitted", "by, when", "as fitted")
 	for _, p := range sheet {
 		who := strings.Trim(p.Fitted.By+", "+s.day(p.Fitted.At), ", ")
-		says := asFitted(p)
+		says := p.Says()
 		if len(says) == 0 {
 			says = []string{""}
 		}
@@ -56,66 +56,6 @@ func printBuildSheet(w io.Writer, s *shop, sheet []core.FittedPart) {
 		}
 	}
 	t.print(w, "", screen)
-}
-
-// asFitted says one thing a line.
-func asFitted(p core.FittedPart) []string {
-	var says []string
-	for _, r := range p.Readings {
-		says = append(says, fittedWords(r))
-	}
-	for _, x := range p.Torques {
-		again := ""
-		if x.Again {
-			again = ", a second time"
-		}
-		says = append(says, x.Fastener+" "+x.Value.String()+again)
-	}
-	if len(p.Shims) > 0 {
-		says = append(says, shimWords(p.Shims))
-	}
-	if len(p.OneUse) > 0 {
-		says = append(says, "new: "+strings.Join(p.OneUse, ", "))
-	}
-	if len(p.Why) > 0 {
-		says = append(says, "why it will do: "+strings.Join(p.Why, "; "))
-	}
-	if p.Safety && p.Second != "" {
-		says = append(says, "looked over by "+p.Second)
-	}
-	return says
-}
-
-func fittedWords(r core.Fitted) string {
-	what := strings.TrimSpace(strings.TrimSpace(r.Check+" "+r.Station) + " " + r.As)
-	switch {
-	case !r.New && r.Range() != "":
-		return what + ", NOT NEW: new is " + r.Range()
-	case !r.New:
-		return what + ", NOT NEW"
-	case r.Source == "":
-		return what + ", no limit of new is known"
-	case r.Range() == "":
-		return what
-	}
-	return what + ", within " + r.Range()
-}
-
-// shimWords writes packs by side, each in its order.
-func shimWords(shims []core.Shim) string {
-	var sides []string
-	by := map[string][]string{}
-	for _, x := range shims {
-		if !slices.Contains(sides, x.Side) {
-			sides = append(sides, x.Side)
-		}
-		by[x.Side] = append(by[x.Side], x.Thickness.String())
-	}
-	var says []string
-	for _, side := range sides {
-		says = append(says, strings.TrimSpace(side+" "+strings.Join(by[side], " + ")))
-	}
-	return "shims " + strings.Join(says, "; ")
 }
 
 // fitJSON is what build --json prints of what was fitted just now.
@@ -139,7 +79,7 @@ func (c *command) showFit(story core.Story, f core.Fit, sheet core.UnitSheet) er
 	}
 	c.print(f.Words() + ": noted")
 	if i >= 0 {
-		for _, x := range asFitted(all[i]) {
+		for _, x := range all[i].Says() {
 			para(c.out, "  ", x)
 		}
 	}

@@ -71,12 +71,7 @@ func (c *command) hours(ctx context.Context, s *shop, story core.Story, args []s
 	case len(args) == 1:
 		err = core.Errorf(core.Invalid, "write them like 1.5 or 1:30, or --start a timer", "how many hours went into %s?", args[0])
 	default:
-		var w core.Worked
-		w, err = s.worked(ctx, story, args[0], f)
-		if err == nil {
-			w.Hours, err = core.ParseHours(args[1])
-		}
-		act = &w
+		act, err = s.hoursAs(ctx, story, args[0], args[1], f)
 	}
 	if err != nil {
 		return err
@@ -85,6 +80,15 @@ func (c *command) hours(ctx context.Context, s *shop, story core.Story, args []s
 		return err
 	}
 	return c.showHours(ctx, s, story)
+}
+
+// hoursAs are hours as typed.
+func (s *shop) hoursAs(ctx context.Context, story core.Story, task, hours string, f hoursFlags) (*core.Worked, error) {
+	w, err := s.worked(ctx, story, task, f)
+	if err == nil {
+		w.Hours, err = core.ParseHours(hours)
+	}
+	return &w, err
 }
 
 // endTimer gives the hours of a timer: of the one who is named, or of the only one who has one.

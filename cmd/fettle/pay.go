@@ -46,23 +46,31 @@ the agreed sum; a stage that stays unpaid for 14 days is said.`,
 }
 
 func (c *command) pay(ctx context.Context, s *shop, story core.Story, is, sum string, p core.Payment) (err error) {
-	p.Is = strings.ToLower(is)
-	if p.Sum, err = s.typedAmount("", sum); err != nil {
+	if err := s.payment(story, is, sum, &p); err != nil {
 		return err
-	}
-	p.Ref = strings.ToUpper(strings.TrimSpace(p.Ref))
-	if p.Party, err = payParty(story, p); err != nil {
-		return err
-	}
-	names := story.Job.StageNames()
-	if i := slices.IndexFunc(names, func(n string) bool { return strings.EqualFold(n, p.Stage) }); i >= 0 {
-		p.Stage = names[i]
 	}
 	story, err = s.book.Act(ctx, story.Job.Number, c.by(), &p)
 	if err != nil {
 		return err
 	}
 	return c.showPay(s, story)
+}
+
+// payment fills a payment from what was typed and what the book knows.
+func (s *shop) payment(story core.Story, is, sum string, p *core.Payment) (err error) {
+	p.Is = strings.ToLower(is)
+	if p.Sum, err = s.typedAmount("", sum); err != nil {
+		return err
+	}
+	p.Ref = strings.ToUpper(strings.TrimSpace(p.Ref))
+	if p.Party, err = payParty(story, *p); err != nil {
+		return err
+	}
+	names := story.Job.StageNames()
+	if i := slices.IndexFunc(names, func(n string) bool { return strings.EqualFold(n, p.Stage) }); i >= 0 {
+		p.Stage = names[i]
+	}
+	return nil
 }
 
 // payParty is who is meant where nobody is named: nobody asks what the book tells.

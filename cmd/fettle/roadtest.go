@@ -51,32 +51,38 @@ hang (--safety) keeps the vehicle off the road until it is put right: left as it
 }
 
 func (c *command) roadTest(ctx context.Context, s *shop, story core.Story, what string, f runFlags) error {
+	acts, err := f.acts(story, what)
+	if err != nil {
+		return err
+	}
+	if len(acts) == 0 {
+		return c.showRuns(s, story)
+	}
+	if story, err = s.book.Act(ctx, story.Job.Number, c.by(), acts...); err != nil {
+		return err
+	}
+	return c.showRuns(s, story)
+}
+
+// acts are what was typed: a snag settled, or a run, and the snags found; none if nothing was.
+func (f runFlags) acts(story core.Story, what string) ([]core.Act, error) {
 	var acts []core.Act
 	switch {
 	case f.clear != "" || f.leave != "":
 		g, err := settled(story, what, f)
 		if err != nil {
-			return err
+			return nil, err
 		}
 		acts = append(acts, g)
-	case what == "" && f.distance == "" && f.again == "" && len(f.readings) == 0 && len(f.snags) == 0 && !f.safety:
-		return c.showRuns(s, story)
 	case what != "" || f.distance != "" || f.again != "" || len(f.readings) > 0:
 		r, err := readRun(story, what, f)
 		if err != nil {
-			return err
+			return nil, err
 		}
 		acts = append(acts, r)
 	}
 	snags, err := f.found(story)
-	if err != nil {
-		return err
-	}
-	story, err = s.book.Act(ctx, story.Job.Number, c.by(), append(acts, snags...)...)
-	if err != nil {
-		return err
-	}
-	return c.showRuns(s, story)
+	return append(acts, snags...), err
 }
 
 var snagNumber = regexp.MustCompile(`^(?i)G-[0-9]{3,}$`)
@@ -208,22 +214,12 @@ func (c *command) showRuns(s *shop, story core.Story) error {
 			if g.Safety {
 				safety = "SAFETY"
 			}
-			t.add(g.ID, safety, g.What, snagIs(g))
+			t.add(g.ID, safety, g.What, g.Is())
 		}
 		t.print(c.out, "", screen)
 	}
 	c.nextRun(story)
 	return nil
-}
-
-func snagIs(g core.Snag) string {
-	switch {
-	case g.Cleared != "":
-		return "put right: " + g.Cleared
-	case g.Owner != "":
-		return "left on the word of " + g.Owner
-	}
-	return "OPEN"
 }
 
 // nextRun says what comes next, if that is plain.

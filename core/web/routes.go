@@ -56,6 +56,11 @@ func (s *Server) routes() []route {
 		{"GET /jobs/{job}/out/{number}", s.showOutOne},
 		{"POST /jobs/{job}/out/{number}", s.takeOutOne},
 
+		{"GET /jobs/{job}/build", s.showBuild},
+		{"GET /jobs/{job}/build/fit", s.showFit},
+		{"POST /jobs/{job}/build/fit", s.fit},
+		{"POST /jobs/{job}/hours", s.work},
+
 		{"GET /live", s.showLive},
 		{"GET /static/{version}/{file}", s.showStatic},
 		{"GET /worker.js", s.showWorker},

@@ -67,6 +67,7 @@ type Config struct {
 	Reckoning Reckoning
 	Papers    Papers
 	Outgoing  Outgoing
+	Building  Building
 
 	Log *slog.Logger // nil: nothing is logged
 }
