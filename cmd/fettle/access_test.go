@@ -27,7 +27,7 @@ var benchPages = []string{"/", "/jobs/J-001", "/jobs/J-001/bench", "/jobs/J-001/
 	"/jobs/J-001/look", "/jobs/J-001/choices", "/jobs/J-001/choices/bottom-end", "/jobs/J-001/choices/bottom-end@engine/crankpin/P1", "/jobs/J-001/money?sum=9000",
 	"/jobs/J-001/money/what-if?skill=mechanic&rate=95", "/jobs/J-001/money/weighing", "/jobs/J-001/money/days",
 	"/jobs/J-001/papers", "/jobs/J-001/papers/agree/strip", "/jobs/J-001/papers/agree/budget", "/jobs/J-001/papers/J-001-S/1", "/jobs/J-001/papers/J-001-S/2/beside/1",
-	"/jobs/J-001/out", "/jobs/J-001/out/send", "/jobs/J-001/out/buy", "/jobs/J-001/build", "/jobs/J-001/build/fit?what=bottom-end/main-journal/M1"}
+	"/jobs/J-001/out", "/jobs/J-001/out/send", "/jobs/J-001/out/buy", "/jobs/J-001/build", "/jobs/J-001/build/fit?what=bottom-end/main-journal/M1", "/jobs/J-001/handover"}
 
 // Every page keeps WCAG 2.2 A and AA as far as a program can tell, at the size of a phone and of a desk, with targets that a glove can hit and nothing to
 // be scrolled for sideways.

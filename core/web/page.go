@@ -38,7 +38,7 @@ type place struct{ Name, Path string }
 
 // jobPages are the pages of a job, in the order of its life.
 var jobPages = []place{{"Vehicle", ""}, {"Sheets", "/sheets"}, {"Bench", "/bench"}, {"Look next", "/look"}, {"Choices", "/choices"}, {"Money", "/money"},
-	{"Papers", "/papers"}, {"Out and in", "/out"}, {"Build", "/build"}}
+	{"Papers", "/papers"}, {"Out and in", "/out"}, {"Build", "/build"}, {"Handover", "/handover"}}
 
 // frame makes what stands round a page.
 func (s *Server) frame(r *http.Request, title string) frame {
@@ -60,7 +60,7 @@ var pageTypes = map[string]any{
 	"money": moneyPage{}, "whatif": whatIfPage{}, "weighing": weighingPage{}, "days": daysPage{},
 	"papers": papersPage{}, "draft": draftPage{}, "issued": issuedPage{}, "compare": comparePage{}, "agree": agreePage{},
 	"out": outPage{}, "to-send": toSendPage{}, "send": sendPage{}, "outwork": outworkPage{}, "to-buy": toBuyPage{}, "buy": buyPage{}, "purchase": purchasePage{},
-	"build": buildPage{}, "fit": fitPage{},
+	"build": buildPage{}, "fit": fitPage{}, "handover": handoverPage{},
 }
 
 // readPages reads every page's template with the base.

@@ -60,6 +60,11 @@ func (s *Server) routes() []route {
 		{"GET /jobs/{job}/build/fit", s.showFit},
 		{"POST /jobs/{job}/build/fit", s.fit},
 		{"POST /jobs/{job}/hours", s.work},
+		{"GET /jobs/{job}/handover", s.showHandover},
+		{"POST /jobs/{job}/handover", s.handOver},
+		{"POST /jobs/{job}/handover/run", s.takeRun},
+		{"POST /jobs/{job}/handover/snags/{snag}", s.settleSnag},
+		{"POST /jobs/{job}/handover/money", s.takePayment},
 
 		{"GET /live", s.showLive},
 		{"GET /static/{version}/{file}", s.showStatic},

@@ -68,6 +68,7 @@ type Config struct {
 	Papers    Papers
 	Outgoing  Outgoing
 	Building  Building
+	Ending    Ending
 
 	Log *slog.Logger // nil: nothing is logged
 }
