@@ -24,7 +24,13 @@ func ScreenGauge(g *core.Gauge) (template.HTML, error) {
 
 // ScreenCurve draws a curve for a page: the same as on paper, narrower.
 func ScreenCurve(c Curve) (template.HTML, error) {
-	return picture("curve", htmlCurveOf(c, screenFrame))
+	h := htmlCurveOf(c, screenFrame)
+	for _, texts := range [][]htmlMark{h.Marks, h.Marked, h.Steps} { // a screen parts thousands by a blank
+		for i := range texts {
+			texts[i].Text = strings.ReplaceAll(texts[i].Text, ",", "\u00a0")
+		}
+	}
+	return picture("curve", h)
 }
 
 func picture(name string, data any) (template.HTML, error) {
@@ -34,6 +40,3 @@ func picture(name string, data any) (template.HTML, error) {
 	}
 	return template.HTML(out.String()), nil //nolint:gosec // the template has escaped what it was given
 }
-
-// Near writes money rounded to five whole units, for ranges that people read.
-func Near(m core.Money) string { return toFive(m) }

@@ -165,6 +165,15 @@ func (p choicePage) Besides() []string {
 // DecidedBy are the reasons of the choice itself.
 func (p choicePage) DecidedBy() []string { return p.Choice.OwnReasons(p.Condition) }
 
+// Along are the parts whose labour is in this one's.
+func (p choicePage) Along() []string {
+	var out []string
+	for _, t := range p.Dragged() {
+		out = append(out, plain(strings.ReplaceAll(t, "/", " ")))
+	}
+	return out
+}
+
 // Found lists what was read.
 func (p choicePage) Found() []string {
 	var read []string
