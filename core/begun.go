@@ -99,6 +99,6 @@ func (b *bench) promised(line string, usual Range3) (Range3, bool) {
 	case x.Due == nil:
 		return usual, true
 	}
-	weeks := weeksUntil(*x.Due, b.req.Terms.Today, usual.Likely)
+	weeks := weeksUntil(*x.Due, b.req.Pace.From, usual.Likely)
 	return Range3{weeks, weeks, weeks + usual.High - usual.Likely}, true
 }

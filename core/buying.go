@@ -62,6 +62,29 @@ func (s *Story) ToBuy(p Plan) []Wanted {
 	return wanted
 }
 
+// WantedItem is one item as it would be ordered: from one supplier, for all the lines that need it and stand alike.
+type WantedItem struct {
+	Wanted
+	Lines []string
+}
+
+// ByItem puts together what is wanted of one item from one supplier, apart from what may not be ordered or waits. Counts are added; the order stays.
+func ByItem(all []Wanted) []WantedItem {
+	var rows []WantedItem
+	for _, x := range all {
+		i := slices.IndexFunc(rows, func(r WantedItem) bool {
+			return r.Key == x.Key && r.Supplier == x.Supplier && (r.NotAuthorised == "") == (x.NotAuthorised == "") && r.Waits == x.Waits
+		})
+		if i < 0 {
+			i, rows = len(rows), append(rows, WantedItem{Wanted: x})
+			rows[i].Count = 0
+		}
+		rows[i].Count += x.Count
+		rows[i].Lines = append(rows[i].Lines, x.Line)
+	}
+	return rows
+}
+
 // Late reports whether it is ordered, and was promised for an earlier day.
 func (p Purchase) Late(now time.Time) bool { return p.State == PurchaseOrdered && pastDue(p.Due, now) }
 

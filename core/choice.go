@@ -131,6 +131,15 @@ type Decider interface {
 	Decide(ctx context.Context, s Selection) (Selected, error)
 }
 
+// Curver is a Decider that answers for many caps at once, sharing what they have in common: the curve of money against
+// risk. Caps are minor units, in any order; the answers stand in the order of the caps, whatever sel.Cap is. Each is
+// what Decide gives under that cap, but with Marginals nil throughout. Where nothing is as cheap as a cap its answer
+// has a nil Choice, and Bound is the least money that would do; where none was found in time, Bound is no more than the
+// cap. The error is one that holds whatever the cap is.
+type Curver interface {
+	Curve(ctx context.Context, sel Selection, caps []int64) ([]Selected, error)
+}
+
 // Choice is what was chosen for one part, and why.
 type Choice struct {
 	Place

@@ -13,9 +13,15 @@ const decideWithin = 5 * time.Second
 
 // decide asks the Decider.
 func (p *Planner) decide(ctx context.Context, sel Selection) (Selected, error) {
+	out, _, err := p.decideOpen(ctx, sel)
+	return out, err
+}
+
+// decideOpen is decide, with the steps that are open in the answer whatever is chosen.
+func (p *Planner) decideOpen(ctx context.Context, sel Selection) (Selected, []SelectStep, error) {
 	ctx, stop := context.WithTimeout(ctx, decideWithin)
 	defer stop()
-	return p.Decider.Decide(ctx, sel)
+	return decideTwice(ctx, p.Decider, sel)
 }
 
 // pinCosts is what the pins cost over the optimum without them, together; nil if there are none or it cannot be said: the least risk within a

@@ -55,27 +55,6 @@ func (s *Story) Left() Money {
 	return MinorMoney(Minor(s.Authorised())-Minor(s.Committed()), s.currency())
 }
 
-// Contingency is what the agreed scope held back for what could not be known (P80 less expected), and what of it the change notes approved
-// since have left, both before tax. It is drawn by change note alone; what they save does not make it larger.
-func (s *Story) Contingency() (whole, left Money) {
-	code := s.currency()
-	a := s.Agreed(GateBudget)
-	if a == nil {
-		return MinorMoney(0, code), MinorMoney(0, code)
-	}
-	held := int64(0)
-	if p := s.Issued(a.Paper, a.Revision); p != nil {
-		held = Minor(p.Contingency)
-	}
-	drawn := int64(0)
-	for _, n := range s.notesSince(GateBudget) {
-		for _, o := range n.Taken {
-			drawn += o.net()
-		}
-	}
-	return MinorMoney(held, code), MinorMoney(min(max(held-drawn, 0), held), code)
-}
-
 // notesSince are the change notes answered after the agreement in force at a gate; its sum has taken up those before it.
 func (s *Story) notesSince(gate string) []Note {
 	agreed := 0

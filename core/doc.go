@@ -19,6 +19,7 @@
 //	redo.go        wear to come, and what opening it again would cost
 //	choice.go      the choice put as sums, and the answer
 //	selecting.go   assessments and prices laid out as those sums
+//	certain.go     what is opened in any case is open for all
 //	matching.go    matched sets, and remedies bound to one another
 //	settling.go    the choice made: the cheapest, or the least risk within what may be spent
 //	waiting.go     the longest wait weighed against money
@@ -70,6 +71,7 @@
 //	note.go        change notes and their answers
 //	changing.go    what a plan does to what was agreed
 //	commitment.go  what is authorised, and what is promised against it
+//	contingency.go what is held back for what could not be known: drawn and left
 //	fit.go         sizes and torques as built
 //	fitting.go     a size judged against new; the build sheet
 //	roadtest.go    first start, runs, snags
@@ -78,6 +80,11 @@
 //	standing.go    what a job waits for, what it came to, what is owed
 //	handover.go    what must be accounted for before it goes
 //	closing.go     what was done and what was not, against what was agreed
+//	taught.go      what a closed job has shown of hours, hidden damage and money
+//	learned.go     what closed jobs together have taught: the labour ratio, the registers' chances
+//	tally.go       hours expected and taken, by work, by skill, by subsystem
+//	held.go        how often scopes held, and
+//	interval.go    how sure that is
 //
 // core imports the standard library and the money library alone. It declares
 // three interfaces, Assessor, Decider and Budgeter, and a fourth, Timekeeper, for

@@ -38,6 +38,7 @@ type NetworkWork struct {
 
 // Pace is how many hours a week the bench has, and what else it is there for.
 type Pace struct {
+	From      time.Time // the beginning of today: weeks are counted from it
 	HoursWeek float64   // for all jobs together
 	Others    []float64 // hours left of each other job: each job has an equal share of the week until its hours are worked off
 }
@@ -140,7 +141,7 @@ func (p *Planner) finish(ctx context.Context, b *bench, d *due, f Forecast) (*Fi
 	if err != nil {
 		return nil, err
 	}
-	out := &Finish{From: b.req.Terms.Today, P10: s.P10, P50: s.P50, P80: s.P80, P90: s.P90, StandardErrors: s.SE[:], Mean: s.Mean, SD: s.SD, Curve: s.Curve, Hours: s.Hours,
+	out := &Finish{From: pace.From, P10: s.P10, P50: s.P50, P80: s.P80, P90: s.P90, StandardErrors: s.SE[:], Mean: s.Mean, SD: s.SD, Curve: s.Curve, Hours: s.Hours,
 		HoursWeek: pace.HoursWeek, HeldUp: append([]HoldUp{}, s.HeldUp...), Bench: s.Bench, BenchShare: s.BenchShare, Trials: s.Trials, Seed: s.Seed}
 	for _, h := range pace.Others {
 		if h > 0 {

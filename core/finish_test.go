@@ -17,7 +17,7 @@ func always(v float64) core.Range3 { return core.Range3{Low: v, Likely: v, High:
 // timed is the box whose overhaul takes 10 hours and 4 weeks, at a bench of 10 hours a week; it takes 4 hours to open and 3 to close.
 func timed(kind string) (core.PlanRequest, fake) {
 	req, b := request(), box()
-	req.Pace.HoursWeek = 10
+	req.Pace.HoursWeek, req.Pace.From = 10, req.Terms.Today
 	for i, hours := range []float64{0, 2, 1} {
 		req.Strip.Steps[i].RefitHours = always(hours)
 	}
@@ -137,5 +137,14 @@ func TestFinishOfWhatComesAfterOtherWork(t *testing.T) {
 	b.answer.Operations[0].After = nil
 	// What is here waits for nothing more.
 	req.Begun = []core.Begun{{Line: "work:box@box:pair/gear", Ordered: true}}
+	require.InDelta(t, .4+4+1.3, finished(t, req, b).P50, .02)
+}
+
+// A sheet that gives the likely alone, or a range that falls, is taken as far as it goes.
+func TestFinishOfARangeThatDoesNotRise(t *testing.T) {
+	req, b := timed("grinding")
+	b.answer.Operations[0].LeadWeeks = core.Range3{Likely: 4}
+	require.InDelta(t, .4+4+1.3, finished(t, req, b).P50, .02)
+	b.answer.Operations[0].LeadWeeks = core.Range3{Low: 6, Likely: 4, High: 1}
 	require.InDelta(t, .4+4+1.3, finished(t, req, b).P50, .02)
 }

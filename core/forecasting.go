@@ -17,7 +17,7 @@ const (
 
 // forecast lays out every cost that may fall due, and what decides whether it does.
 func (b *bench) forecast(d *due) Forecast {
-	f := Forecast{Rho: commonRho, Ratio: LabourRatio{ratioMedian, ratioSD, ratioJobs}, Seed: b.req.Job.Seed, Trials: b.req.Trials}
+	f := Forecast{Rho: commonRho, Ratio: b.req.Learned.ratio(), Seed: b.req.Job.Seed, Trials: b.req.Trials}
 	for _, o := range b.ops {
 		f.addCost(o.key, o.op.Name, o.cost)
 	}

@@ -16,6 +16,8 @@ type Handover struct {
 	Told string `json:"told,omitempty"`
 	// Stopped says that it was handed over as it stood, not finished.
 	Stopped bool `json:"stopped,omitempty"`
+	// Taught is what the job has shown for those to come; nil if it was not kept.
+	Taught *Taught `json:"taught,omitempty"`
 	Stamp
 }
 

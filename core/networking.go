@@ -76,7 +76,7 @@ func (w *networkWriter) strip(order []int) {
 		if s.absent || s.apart {
 			hours = Range3{}
 		}
-		w.net.Strip = append(w.net.Strip, NetworkStep{w.b.stripCost(n), hours})
+		w.net.Strip = append(w.net.Strip, NetworkStep{w.b.stripCost(n), rising(hours)})
 	}
 }
 
@@ -151,12 +151,21 @@ func (w *networkWriter) operation(n int, before []int) int {
 			x.WaitFor = "wait:" + o.key // it has a day of its own
 		}
 	}
-	w.net.Work = append(w.net.Work, x)
-	at := len(w.net.Work) - 1
+	at := w.add(x)
 	for _, s := range reach {
 		w.behind[s] = append(w.behind[s], at)
 	}
 	return at
+}
+
+// rising takes a range as far as it goes: one of which the likely alone is stated, or which falls, is its likely, and no reason to say nothing of
+// the finish.
+func rising(r Range3) Range3 {
+	if r.Low < 0 || r.Low > r.Likely || r.High < r.Likely {
+		likely := max(0, r.Likely)
+		return Range3{likely, likely, likely}
+	}
+	return r
 }
 
 func withKind(name, kind string) string {
@@ -226,8 +235,15 @@ func (w *networkWriter) events(f Forecast) {
 		if x.Wait != (Range3{}) {
 			x.WaitFor, x.Name = "wait:event:"+e.key, e.row.Name
 		}
-		w.net.Work = append(w.net.Work, x)
+		w.add(x)
 	}
+}
+
+// add gives the index of what it adds.
+func (w *networkWriter) add(x NetworkWork) int {
+	x.Hours, x.Wait = rising(x.Hours), rising(x.Wait)
+	w.net.Work = append(w.net.Work, x)
+	return len(w.net.Work) - 1
 }
 
 // refit goes back through the steps: each after those that came off later because of it, and after the parts behind it.
@@ -261,7 +277,6 @@ func (w *networkWriter) refit(order []int) {
 				x.Under = append(x.Under, w.refits[m])
 			}
 		}
-		w.net.Work = append(w.net.Work, x)
-		w.refits[n] = len(w.net.Work) - 1
+		w.refits[n] = w.add(x)
 	}
 }

@@ -36,6 +36,7 @@ type PlanRequest struct {
 	leaving     bool    // ordinary parts may be left as they are
 	Pace        Pace    // hours a week of the bench; without them nothing is said of the finish
 	Begun       []Begun // lines of the order that are begun: they count for the finish alone
+	Learned     Learned // of other jobs that were closed
 }
 
 // Plan assesses, decides, prices, budgets and orders. Bad data and dead subsystems are problems in the plan; an error means that
@@ -69,7 +70,7 @@ func (p *Planner) Plan(ctx context.Context, req PlanRequest) (Plan, error) {
 		plan.Within.Enough = budget.Enough(plan.Within.Most)
 		plan.Problems = append(plan.Problems, plan.Within.problems()...)
 	}
-	plan.StripSpent, plan.Finish = req.StripSpent, finish
+	plan.StripSpent, plan.Finish, plan.Learned = req.StripSpent, finish, req.Learned.Here(sheets)
 	plan.Conditions = conditions(sheets)
 	plan.NotSeen = bench.notSeen(due, order)
 	plan.Cautions = bench.cautions(due)
@@ -98,6 +99,7 @@ type Plan struct {
 	Wait       *Wait           `json:"wait,omitempty"`              // nil: the owner has not said what a week is worth
 	StripSpent float64         `json:"strip_spent_hours,omitempty"` // on steps that are done: in none of the sums
 	Finish     *Finish         `json:"finish,omitempty"`            // nil: nobody was asked, or the bench's hours a week are not known
+	Learned    *LearnedHere    `json:"learned,omitempty"`           // what closed jobs have taught of it; nil: none was closed
 	Findings   []Finding       `json:"-"`
 }
 

@@ -107,6 +107,9 @@ func afterwards(state string) []string {
 	return nil
 }
 
+// Next lists what may become of it.
+func (p Purchase) Next() []string { return afterwards(p.State) }
+
 // Check refuses what was never ordered, and what cannot become of it any more. An exchange charge alone leaves it in its state.
 func (d *Delivery) Check(s *Story) error {
 	p := s.Bought(d.Purchase)

@@ -65,7 +65,7 @@ func newBench(req PlanRequest, sheets []UnitSheet) *bench {
 	b.problems = append(b.problems, b.access.price(req.Terms)...)
 	b.access.openExtent(sheets)
 	for i, s := range sheets {
-		b.outlooks = append(b.outlooks, newOutlook(req.Job.Brief, s))
+		b.outlooks = append(b.outlooks, newOutlook(req.Job.Brief, req.Learned.over(s)))
 		for j, h := range s.Sheet.Hidden {
 			if len(h.Parts) > 0 {
 				b.eventOf[fmt.Sprint(i, "/", h.ID)] = len(b.events)

@@ -1,9 +1,11 @@
 package core
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 )
 
 // Sendable gives the lines of a plan's order that an outworker carries out for some parts. It is a Conflict while every such line is held in
@@ -229,4 +231,17 @@ func (s *Story) TagOf(p Place) string {
 		}
 	}
 	return ""
+}
+
+// OutFirst gives the outwork in the order in which it matters: late, out, refused, accepted; what was promised sooner first.
+func (s *Story) OutFirst(now time.Time) []Outwork {
+	rank := func(o Outwork) int {
+		if o.Late(now) {
+			return 0
+		}
+		return 1 + slices.Index([]string{OutworkOut, OutworkRefused, OutworkAccepted}, o.State)
+	}
+	out := slices.Clone(s.Outwork)
+	slices.SortStableFunc(out, func(a, b Outwork) int { return cmp.Or(rank(a)-rank(b), a.Due.Compare(b.Due)) })
+	return out
 }

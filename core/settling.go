@@ -113,10 +113,11 @@ func (p *Planner) least(ctx context.Context, req PlanRequest, sheets []UnitSheet
 			part.Options[k].Risk = 0
 		}
 	}
-	sel, err := p.decide(ctx, riskless)
+	sel, steps, err := p.decideOpen(ctx, riskless)
 	if err != nil {
 		return s, err
 	}
+	s.bench.sel.Steps = steps // its money leaves out what is opened in any case, and so does every cap on it
 	s.sel, err = p.decide(ctx, s.bench.under(sel.Money))
 	if err != nil {
 		return s, err

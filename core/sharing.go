@@ -25,12 +25,14 @@ type sharing struct {
 	serves [2][][]int   // by operation and by step: the parts that are worked on and use it
 	takes  [][2][]int   // by part: its operations and steps, what is included left out
 	hours  [2][]float64 // likely, by operation and by step
+	common []float64    // by part: the labour in common with the one at hand; 0 but for others
+	others []int
 }
 
 // share fills in what each part that is worked on shares with others, and what others then have for less because of it. A part
 // shares with the one that has most of its labour in common; among equals with one that cannot be reused.
 func (b *bench) share(d *due, choices []Choice) {
-	s := &sharing{b: b, d: d, takes: make([][2][]int, len(b.parts))}
+	s := &sharing{b: b, d: d, takes: make([][2][]int, len(b.parts)), common: make([]float64, len(b.parts))}
 	s.open = b.access.allClosed()
 	s.hours[0], s.hours[1] = make([]float64, len(b.ops)), make([]float64, len(b.access.steps))
 	for o, x := range b.ops {
@@ -86,8 +88,7 @@ func (s *sharing) take(i, option int) {
 // fill says what part i shares, and adds it to what the part that it shares with drags along.
 func (s *sharing) fill(i int, choices []Choice) {
 	sh := Shared{}
-	common := map[int]float64{} // by part; never ranged over
-	var others []int
+	common, others := s.common, s.others[:0]
 	for kind, list := range s.takes[i] {
 		for _, n := range list {
 			h := s.hours[kind][n]
@@ -107,6 +108,12 @@ func (s *sharing) fill(i int, choices []Choice) {
 			}
 		}
 	}
+	s.others = others
+	defer func() {
+		for _, j := range others {
+			common[j] = 0
+		}
+	}()
 	if sh.Saves() < leastShared {
 		return
 	}

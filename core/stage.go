@@ -207,3 +207,14 @@ func (s *Story) fill(st Stage, pool int64, now time.Time) (Stage, int64) {
 	st.Overdue = !st.Due.IsZero() && !now.Before(st.Due.Add(StageGrace))
 	return st, pool
 }
+
+// Overdue names the payments that are.
+func (s *Story) Overdue(now time.Time) []string {
+	var late []string
+	for _, st := range s.Stages(now) {
+		if st.Overdue {
+			late = append(late, strings.TrimSpace(st.Name+" payment"))
+		}
+	}
+	return late
+}

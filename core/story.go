@@ -27,6 +27,7 @@ type Story struct {
 	Tests      []RoadTest  `json:"tests"`
 	Snags      []Snag      `json:"snags"` // each as it stands
 	Handover   *Handover   `json:"handover"`
+	Reckoning  *Reckoning  `json:"reckoning,omitempty"` // of its hours, at the handover
 	Payments   []Payment   `json:"payments"`
 
 	// Papers are the job's issued papers with the lines they priced; the book's to give.
@@ -73,6 +74,7 @@ var acts = sync.OnceValue(func() map[string]func() Act {
 		"delivery": func() Act { return &Delivery{} }, "surprise": func() Act { return &Surprise{} }, "change note": func() Act { return &Note{} },
 		"answer": func() Act { return &Answer{} }, "fit": func() Act { return &Fit{} }, "road test": func() Act { return &RoadTest{} },
 		"snag": func() Act { return &Snag{} }, "handover": func() Act { return &Handover{} }, "payment": func() Act { return &Payment{} },
+		"reckoning": func() Act { return &Reckoning{} },
 	}
 })
 

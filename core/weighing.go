@@ -29,11 +29,8 @@ type Weighed struct {
 // weighedCaps is how many sums of money the least and the dearest plan are parted by.
 const weighedCaps = 20
 
-// Weigh lays money against risk and against waiting. Told, if not nil, is called with how many of how many plans are made. Errors are those of Plan.
-func (p *Planner) Weigh(ctx context.Context, req PlanRequest, told func(n, of int)) (Weighing, error) {
-	if told == nil {
-		told = func(int, int) {}
-	}
+// Weigh lays money against risk and against waiting. Errors are those of Plan.
+func (p *Planner) Weigh(ctx context.Context, req PlanRequest) (Weighing, error) {
 	req.Job.Brief.Most, req.Job.Brief.WeekWorth = nil, nil
 	sheets, _ := p.assess(ctx, req)
 	free, err := p.settle(ctx, req, sheets)
@@ -45,15 +42,18 @@ func (p *Planner) Weigh(ctx context.Context, req PlanRequest, told func(n, of in
 		return Weighing{}, err
 	}
 	var w Weighing
+	var caps []int64
+	for i := int64(1); i < weighedCaps; i++ {
+		caps = append(caps, least.sel.Money+(free.sel.Money-least.sel.Money)*i/weighedCaps)
+	}
+	between, err := p.curve(ctx, least.bench, caps)
+	if err != nil {
+		return w, err
+	}
 	plans := []settled{least}
-	for i := 1; i < weighedCaps; i++ {
-		told(i, weighedCaps)
-		most := least.sel.Money + (free.sel.Money-least.sel.Money)*int64(i)/weighedCaps
+	for _, sel := range between {
 		at := least
-		if at.sel, err = p.decide(ctx, least.bench.under(most)); err != nil {
-			return w, err
-		}
-		at.due = at.bench.price(at.sel)
+		at.sel, at.due = sel, at.bench.price(sel)
 		plans = append(plans, at)
 	}
 	w.Risks = ladder(append(plans, free), func(was, now Weighed) bool { return Minor(now.Risk) < Minor(was.Risk) },
@@ -71,6 +71,24 @@ func (p *Planner) Weigh(ctx context.Context, req PlanRequest, told func(n, of in
 	w.Waits = ladder(plans, func(was, now Weighed) bool { return now.Weeks < was.Weeks },
 		func(was, now Weighed) bool { return false })
 	return w, nil
+}
+
+// curve gives the least risk under each of some caps on the money of what is settled, in one call where the Decider can. All caps can be kept.
+func (p *Planner) curve(ctx context.Context, b *bench, caps []int64) ([]Selected, error) {
+	if c, ok := p.Decider.(Curver); ok {
+		ctx, stop := context.WithTimeout(ctx, decideWithin)
+		defer stop()
+		all, err := c.Curve(ctx, b.sel, caps)
+		return slices.DeleteFunc(all, func(s Selected) bool { return s.Choice == nil }), err // not found in time
+	}
+	out := make([]Selected, len(caps))
+	for i, most := range caps {
+		var err error
+		if out[i], err = p.decide(ctx, b.under(most)); err != nil {
+			return out, err
+		}
+	}
+	return out, nil
 }
 
 // weighed is a plan with its figures.

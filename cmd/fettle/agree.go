@@ -35,7 +35,7 @@ A change is agreed to by answering its note: fettle change.`,
 				if a.Sum, err = s.typedAmount("sum", sum); err != nil {
 					return err
 				}
-				if err := c.agreeTo(story, args[1], &a); err != nil {
+				if err := s.agreeTo(story, args[1], &a); err != nil {
 					return err
 				}
 				if story, err = s.book.Act(cmd.Context(), story.Job.Number, c.by(), &a); err != nil {
@@ -58,7 +58,7 @@ A change is agreed to by answering its note: fettle change.`,
 }
 
 // agreeTo fills an agreement from what the book knows: the paper meant, and the full names of what is refused.
-func (c *command) agreeTo(story core.Story, gate string, a *core.Agreement) error {
+func (s *shop) agreeTo(story core.Story, gate string, a *core.Agreement) error {
 	if a.Gate = gateWords[strings.ToLower(gate)]; a.Gate == "" {
 		return core.Errorf(core.Invalid, "use one of: strip, budget, finish", "%q is no gate", gate)
 	}
@@ -80,7 +80,7 @@ func (c *command) agreeTo(story core.Story, gate string, a *core.Agreement) erro
 		return nil // the book says which it has not
 	}
 	a.Revision = p.Revision
-	if p.Expired(c.clock()) {
+	if p.Expired(s.c.clock()) {
 		return core.Errorf(core.Conflict, "issue it again: fettle scope "+story.Job.Number+" --issue", "%s revision %d held until %s", p.Number, p.Revision, p.ValidUntil.Format("2 January 2006"))
 	}
 	var refused []string

@@ -25,8 +25,10 @@ type behind struct {
 	yard    map[string]kept[[]core.Story]
 	lists   map[string]kept[[]web.Subsystem]
 	seen    map[string]kept[core.UnitSheet]
+	sheets  []core.UnitSheet // of every subsystem, as they are without a job
 	looks   map[string]kept[[]core.Look]
 	whatIfs map[string]kept[web.Supposed]
+	desk    desk
 
 	weighings slowly[core.Weighing]
 	days      slowly[[]core.BudgetDay]

@@ -135,8 +135,8 @@ func (b *behind) otherwise(ctx context.Context, job *core.Job, number string, x 
 
 // Weigh begins to lay money against risk and waiting.
 func (b *behind) Weigh(ctx context.Context, number string) error {
-	return beginSlow(ctx, b, &b.weighings, number, func(ctx context.Context, req core.PlanRequest, told func(n, of int)) (core.Weighing, error) {
-		return b.s.planner().Weigh(ctx, req, told)
+	return beginSlow(ctx, b, &b.weighings, number, func(ctx context.Context, req core.PlanRequest, _ func(n, of int)) (core.Weighing, error) {
+		return b.s.planner().Weigh(ctx, req)
 	})
 }
 

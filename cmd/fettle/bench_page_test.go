@@ -6,6 +6,7 @@ import (
 	"os"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/require"
@@ -26,6 +27,14 @@ func (b *bench) live(job string) []core.Finding {
 	defer book.Close()
 	fs, err := book.Findings(b.t.Context(), job)
 	require.NoError(b.t, err)
+	return fs
+}
+
+// liveOf waits until the book has so many.
+func (b *bench) liveOf(job string, n int) []core.Finding {
+	b.t.Helper()
+	var fs []core.Finding
+	require.Eventually(b.t, func() bool { fs = b.live(job); return len(fs) == n }, patience, 50*time.Millisecond)
 	return fs
 }
 

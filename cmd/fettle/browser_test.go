@@ -81,6 +81,7 @@ type device struct {
 	t      *testing.T
 	ctx    context.Context
 	bench  *bench
+	last   string // page that was opened
 	mu     sync.Mutex
 	faults []string // what its pages complained of
 }
@@ -133,11 +134,12 @@ func (s *device) do(steps ...chromedp.Action[chromedp.Void]) {
 	s.t.Helper()
 	ctx, stop := context.WithTimeout(s.ctx, patience)
 	defer stop()
-	require.NoError(s.t, chromedp.Do(ctx, steps...))
+	require.NoError(s.t, chromedp.Do(ctx, steps...), "on the way from %v", s.last)
 }
 
 func (s *device) open(path string) {
 	s.t.Helper()
+	defer func() { s.last = path }()
 	s.do(chromedp.Navigate(s.bench.url(path)))
 }
 
@@ -170,7 +172,7 @@ func (s *device) touch(words string) {
 	s.t.Helper()
 	quoted, err := json.Marshal(words)
 	require.NoError(s.t, err)
-	find := fmt.Sprintf(`[...document.querySelectorAll('button, a, summary, label')].find((e) => (e.getAttribute('aria-label') || e.innerText).trim() === %s && e.checkVisibility())`, quoted)
+	find := fmt.Sprintf(`[...document.querySelectorAll('button, a, summary, label')].find((e) => (e.getAttribute('aria-label') || e.innerText).trim().replace(/\s+/g, ' ') === %s && e.checkVisibility())`, quoted)
 	s.until(find)
 	s.run("(" + find + ").scrollIntoView({block: 'center'})")
 	s.run("(" + find + ").click()")

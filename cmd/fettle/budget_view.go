@@ -17,7 +17,30 @@ type budgetJSON struct {
 	Finish *core.Finish `json:"finish,omitempty"` // when it may be done; left out where the bench's hours a week are not known
 	By     *finishAsked `json:"by,omitempty"`     // the day asked about
 	Sum    *core.Money  `json:"sum,omitempty"`    // asked about, before tax
-	Enough *float64     `json:"enough,omitempty"` // the chance that it is enough, 0 to 1
+	// HeldBack is the contingency as it was agreed: drawn by change notes, and left; none before a main budget is agreed.
+	HeldBack *core.Contingency `json:"held_back,omitempty"`
+	Enough   *float64          `json:"enough,omitempty"` // the chance that it is enough, 0 to 1
+	// Learned is what closed jobs have taught of it; none where no job was closed.
+	Learned *core.LearnedHere `json:"learned,omitempty"`
+}
+
+// printHeldBack says what was agreed to be held back, which change note drew what of it, and what is left.
+func printHeldBack(w io.Writer, s *shop, c *core.Contingency) {
+	if c == nil {
+		return
+	}
+	fmt.Fprintln(w, "\nCONTINGENCY AS AGREED, before tax: the owner's, drawn by change note alone")
+	t := newTable("", ">", "")
+	t.add("held back", amount(c.Held), fmt.Sprintf("%s revision %d, agreed by %s, %s", c.Paper, c.Revision, c.Who, s.day(c.Agreed)))
+	for _, d := range c.Drawn {
+		word := "drawn"
+		if core.Minor(d.Sum) < 0 {
+			word = "saved"
+		}
+		t.add(d.Note, amount(d.Sum), fmt.Sprintf("%s: approved by %s, %s", word, d.Who, s.day(d.At)))
+	}
+	t.add("left", amount(c.Left), "")
+	t.print(w, "  ", screen)
 }
 
 // printEnough says how likely the sum asked about is to be enough.

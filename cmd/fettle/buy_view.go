@@ -113,22 +113,11 @@ func printSupplier(w io.Writer, name string, all []core.Wanted) {
 		title = "nobody asked yet: the prices are typical"
 	}
 	fmt.Fprintln(w, title)
-	var rows []core.Wanted
-	for _, x := range all {
-		if x.Supplier != name {
+	t := newTable("", ">", ">", "", "")
+	for _, r := range core.ByItem(all) {
+		if r.Supplier != name {
 			continue
 		}
-		i := slices.IndexFunc(rows, func(r core.Wanted) bool {
-			return r.Key == x.Key && (r.NotAuthorised == "") == (x.NotAuthorised == "") && r.Waits == x.Waits
-		})
-		if i < 0 {
-			i, rows = len(rows), append(rows, x)
-			rows[i].Count = 0
-		}
-		rows[i].Count += x.Count
-	}
-	t := newTable("", ">", ">", "", "")
-	for _, r := range rows {
 		no := ""
 		switch {
 		case r.Waits:

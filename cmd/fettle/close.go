@@ -17,7 +17,7 @@ func (c *command) closeCommand() *cobra.Command {
 		Use: "close JOB", Short: "Hand over: what was done and not done, sizes as fitted, hours and money, old parts", Args: cobra.ExactArgs(1),
 		Long: `Without --signed it shows what is still open and what the job came to. It is refused while anything is unaccounted for, and all of it is told at once;
 --told records the owner's own words on what stays open. A stopped job is handed over as it stands. What safety work left undone, or not looked over by
-a second person, leaves on a trailer.`,
+a second person, leaves on a trailer. What the job has shown of hours, hidden damage and money is kept with it for the plans of others: fettle learned.`,
 		Example: `  fettle close J-001
   fettle close J-001 --signed "Marta Wellbeck" --old-parts returned --first-service "500 miles: oil, nuts"`,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -39,8 +39,15 @@ a second person, leaves on a trailer.`,
 }
 
 func (c *command) close(ctx context.Context, s *shop, story core.Story, h core.Handover) error {
-	story, err := s.book.Act(ctx, story.Job.Number, c.by(), &h)
+	if err := h.Check(&story); err != nil {
+		return err
+	}
+	taught, reckoning, err := s.teach(ctx, story)
 	if err != nil {
+		return err
+	}
+	h.Taught = taught
+	if story, err = s.book.Act(ctx, story.Job.Number, c.by(), &h, reckoning); err != nil {
 		return err
 	}
 	return c.showClosing(s, story)
@@ -76,6 +83,7 @@ func (c *command) showClosing(s *shop, story core.Story) error {
 	if h := v.Handover; h != nil {
 		fmt.Fprintln(c.out)
 		printHandover(c.out, s, *h)
+		printTaught(c.out, h.Taught)
 		return nil
 	}
 	fmt.Fprintf(c.out, "\n  %s close %s --signed NAME --old-parts returned --first-service \"500 miles: oil, nuts\"\n", c.self(), story.Job.Number)

@@ -69,7 +69,7 @@ func (c *command) demo(ctx context.Context) error {
 		if c.asJSON() {
 			return writeJSON(c.out, planToJSON(p))
 		}
-		printDemo(c.out, c.dir(), p, time.Since(started))
+		printDemo(c.out, c.dir(), p, s.settings.Zone, time.Since(started))
 		return nil
 	})
 }
@@ -148,7 +148,7 @@ func demoJobs() []demoJob {
 }
 
 // printDemo is one screen that a tired mechanic can read.
-func printDemo(w io.Writer, dir string, p core.Plan, took time.Duration) {
+func printDemo(w io.Writer, dir string, p core.Plan, zone *time.Location, took time.Duration) {
 	fmt.Fprintf(w, "%s  %s, for %s (all invented)\n", p.Job.Number, p.Job.Title, p.Job.Owner.Name)
 	counts := map[core.RemedyKind]int{}
 	for _, c := range p.Choices {
@@ -169,12 +169,13 @@ func printDemo(w io.Writer, dir string, p core.Plan, took time.Duration) {
 	t.print(w, "  ", screen)
 	fmt.Fprintln(w)
 	printMoney(w, p)
+	para(w, "  ", finishLine(p.Finish, zone))
 	fmt.Fprintf(w, "\nPapers: %s and .html, %s and .html  (%.1f s in all)\n", filepath.Join(dir, "papers", "scope.pdf"), filepath.Join(dir, "papers", "work-order.pdf"), took.Seconds())
 	fmt.Fprintf(w, `
 Try next, with fettle on the path or as bin/fettle:
   fettle -C %[1]s plan %[2]s                      every part: found, to do, because
   fettle -C %[1]s why %[2]s crankpin/P4           from the finding to the price
-  fettle -C %[1]s budget %[2]s                    how likely each sum is to be enough
+  fettle -C %[1]s budget %[2]s                    how likely each sum is to be enough, and each day
   fettle -C %[1]s record %[2]s gearbox mainshaft-case-bore mainshaft looseness bore 2.8350 in
   fettle -C %[1]s job list                        the other jobs
 `, dir, p.Job.Number)

@@ -32,7 +32,8 @@ func (s *shop) planFinish(ctx context.Context, job core.Job) (core.Plan, error) 
 
 // pace is the bench's week, and what is left to do of the other jobs that were agreed to.
 func (s *shop) pace(ctx context.Context, job core.Job) (core.Pace, error) {
-	pace := core.Pace{HoursWeek: s.settings.WeeklyHours}
+	y, m, d := s.c.clock().In(s.settings.Zone).Date()
+	pace := core.Pace{From: time.Date(y, m, d, 0, 0, 0, 0, s.settings.Zone).UTC(), HoursWeek: s.settings.WeeklyHours}
 	if pace.HoursWeek == 0 {
 		return pace, nil
 	}

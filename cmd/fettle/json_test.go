@@ -24,7 +24,7 @@ func TestEveryCommandSpeaksJSON(t *testing.T) {
 		"unit swap J-001 second - --why x", "job payer J-001 Agent --share 40", "job speaker J-001 Agent", "job labour J-001 gearbox --who Agent",
 		"arrive J-001 --boxes 1", "arrive J-001", "photo J-001 " + csv + " --of box", "photo J-001", "strip J-001", "strip J-001 gearbox-shafts-out", "strip J-001 gearbox-shafts-out --skip x",
 		"hours J-001 sweeping 1 --who Agent", "hours J-001 sweeping --start --who Agent", "hours J-001",
-		"build J-001", "road-test J-001", "close J-001", "pay J-001", "pay J-001 received 5 --party Agent", "yard",
+		"build J-001", "road-test J-001", "close J-001", "pay J-001", "pay J-001 received 5 --party Agent", "yard", "learned",
 		"state J-001", "stop J-001 --why x", "resume J-001", "job export J-001 " + filepath.Join(dir, "job"), "job take " + filepath.Join(dir, "job"),
 		"agree J-001", "send J-001", "receive J-001", "buy J-001", "change J-001", "change J-001 - --found x --not-before y --option do:60", "change J-001 C-001", "change J-001 --note",
 		"change J-001 N-001 --withdraw why", "backup " + filepath.Join(dir, "book"), "version", "version --licences",

@@ -40,6 +40,7 @@ var licences = map[string]string{
 	"golang.org/x/net":                              "BSD-3-Clause",
 	"golang.org/x/sync":                             "BSD-3-Clause",
 	"golang.org/x/sys":                              "BSD-3-Clause",
+	"golang.org/x/term":                             "BSD-3-Clause",
 	"golang.org/x/text":                             "BSD-3-Clause",
 	"gonum.org/v1/gonum":                            "BSD-3-Clause",
 	"google.golang.org/genproto/googleapis/rpc":     "Apache-2.0",

@@ -25,11 +25,13 @@ type environment struct {
 	clock  func() time.Time
 	getenv func(string) string
 	folder string // where fettle and fettle-subsystems stand
+	// browse opens an address in a browser where somebody sits at a screen; nil where nobody does: in a script, in a test.
+	browse func(address string)
 }
 
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	code := run(ctx, os.Args[1:], environment{in: os.Stdin, out: os.Stdout, err: os.Stderr, clock: time.Now, getenv: os.Getenv, folder: programFolder()})
+	code := run(ctx, os.Args[1:], environment{in: os.Stdin, out: os.Stdout, err: os.Stderr, clock: time.Now, getenv: os.Getenv, folder: programFolder(), browse: screenBrowser()})
 	stop()
 	os.Exit(code)
 }

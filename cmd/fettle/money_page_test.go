@@ -21,8 +21,8 @@ func (b *bench) job(number string) core.Job {
 	return job
 }
 
-// fill types into a field of a form, as the label has it.
-func (s *device) fill(label, text string) {
+// write types into a field of a form, as the label has it.
+func (s *device) write(label, text string) {
 	s.t.Helper()
 	find := fmt.Sprintf(`[...document.querySelectorAll('label')].find((e) => e.innerText.trim().startsWith(%q) && e.checkVisibility())`, label)
 	s.until(find)
@@ -58,7 +58,7 @@ func TestALookIsFollowedToTheBench(t *testing.T) {
 		s.touch(js[string](s, `[...document.querySelectorAll('#pad button')].find((e) => ['pass', 'class 0'].includes(e.innerText)).innerText`))
 	}
 	s.until(`document.getElementById('device').hidden && document.querySelectorAll('.waiting').length === 0`)
-	require.Len(t, b.live("J-001"), 1)
+	b.liveOf("J-001", 1)
 	s.open("/jobs/J-001/look")
 	s.until(`document.querySelector('.looks .go')`)
 	require.NotEqual(t, asked, js[string](s, `document.querySelector('.looks .go').href`))
@@ -84,12 +84,12 @@ func TestARemedyIsPinnedOnThePhone(t *testing.T) {
 	require.Empty(t, b.job("J-001").Pins)
 
 	// Without a reason it is asked back, with what was typed.
-	s.fill("Who says so", "Wenna")
+	s.write("Who says so", "Wenna")
 	s.touch("Fix it")
 	s.until(`document.querySelector('[role=alert]')`)
 	require.Equal(t, "Wenna", js[string](s, `document.querySelector('input[name=by]').value`))
 	require.Empty(t, b.job("J-001").Pins)
-	s.fill("Why, as it will be printed", "the owner has one on the shelf")
+	s.write("Why, as it will be printed", "the owner has one on the shelf")
 	s.touch("Fix it")
 	s.until(`document.getElementById('pinned')`)
 	require.Regexp(t, `Pinned by Wenna: the owner has one on the shelf\s+All pins of this job together cost -?[0-9\x{a0}]+\.[0-9]{2} more`, js[string](s, `document.getElementById('pinned').innerText`))
@@ -105,7 +105,7 @@ func TestARemedyIsPinnedOnThePhone(t *testing.T) {
 	s.until(`document.querySelector('input[name=remedy]') && !document.getElementById('pinned')`)
 	require.Empty(t, b.job("J-001").Pins)
 
-	s.fill("The owner’s words", "next winter")
+	s.write("The owner’s words", "next winter")
 	s.touch("Leave it")
 	s.touch("Take that back")
 	s.until(`[...document.querySelectorAll('button')].some((e) => e.innerText === 'Leave it')`)
@@ -118,10 +118,10 @@ func TestThePlanKeepsToASumTypedOnThePhone(t *testing.T) {
 	s := b.device(390, 844)
 	s.open("/jobs/J-001/money")
 	s.until(`document.querySelector('svg.curve')`)
-	s.fill("Sum before tax", "1 ")
+	s.write("Sum before tax", "1 ")
 	s.touch("Ask")
 	s.until(`document.getElementById('answer')?.innerText.includes('it is not enough')`)
-	s.fill("Sum before tax", "1000000")
+	s.write("Sum before tax", "1000000")
 	s.touch("Ask")
 	s.until(`document.getElementById('answer')?.innerText.includes('nearly sure')`)
 
@@ -141,13 +141,13 @@ func TestThePlanKeepsToASumTypedOnThePhone(t *testing.T) {
 	require.Equal(t, least, most.Number())
 
 	// Less than every safety item costs is not enough, and it is said what would be.
-	s.fill("The most to be spent", "1")
+	s.write("The most to be spent", "1")
 	s.touch("Write it down")
 	s.until(`document.querySelector('#sums .notice')?.innerText.includes('is not enough')`)
-	s.fill("The most to be spent", "one")
+	s.write("The most to be spent", "one")
 	s.touch("Write it down")
 	s.until(`document.querySelector('[role=alert]')?.innerText.includes('is no amount')`)
-	s.fill("The most to be spent", "")
+	s.write("The most to be spent", "")
 	s.touch("Write it down")
 	s.until(`document.getElementById('sums') && !document.getElementById('sums').innerText.includes('At most')`)
 	require.Nil(t, b.job("J-001").Brief.Most)
@@ -156,7 +156,7 @@ func TestThePlanKeepsToASumTypedOnThePhone(t *testing.T) {
 	s.at("/jobs/J-001/money/days")
 	s.until(`document.querySelectorAll('.ladder li').length === 2`)
 	s.open("/jobs/J-001/money/what-if")
-	s.fill("at", "95")
+	s.write("at", "95")
 	s.touch("Compare")
 	s.until(`document.getElementById('if')?.innerText.includes('An hour of mechanic at 95')`)
 	require.Nil(t, b.job("J-001").Brief.Most)

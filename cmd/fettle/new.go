@@ -2,11 +2,15 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -62,16 +66,16 @@ func settingsText(name, currency, zone string, rates []string) (string, error) {
 		return "", core.Errorf(core.Invalid, "name it: --currency USD, or another", "which currency is all money in?")
 	}
 	if !core.ValidCurrency(strings.ToUpper(currency)) {
-		return "", core.Errorf(core.Invalid, "name one with --currency, like --currency USD", "%q is no currency", currency)
+		return "", core.Errorf(core.Invalid, "write its three letters, like USD", "%q is no currency", currency)
+	}
+	if err := checkSettings(name, zone, rates); err != nil {
+		return "", err
 	}
 	lines := []string{"# The settings of the shop. An unknown word here is told, never passed over.",
 		"shop:", fmt.Sprintf("  name: %q", name), "  address: []", `  contact: ""`, "currency: " + strings.ToUpper(currency), "zone: " + zone,
 		"rates:                # an hour, by skill; what has no rate is asked for, never assumed"}
 	for _, r := range rates {
-		skill, hour, ok := strings.Cut(r, "=")
-		if !ok {
-			return "", core.Errorf(core.Invalid, "write it like mechanic=85", "--rate %q", r)
-		}
+		skill, hour, _ := strings.Cut(r, "=")
 		lines = append(lines, fmt.Sprintf("  %s: %s", skill, hour))
 	}
 	if len(rates) == 0 {
@@ -82,10 +86,41 @@ func settingsText(name, currency, zone string, rates []string) (string, error) {
 	return strings.Join(lines, "\n"), nil
 }
 
+// skillWord is what a skill may be called.
+var skillWord = regexp.MustCompile(`^[a-z][a-z -]*$`)
+
+// checkSettings refuses what could not stand in the settings as one word or one figure. What it says is read again by whoever reads settings.
+func checkSettings(name, zone string, rates []string) error {
+	var errs faults
+	if strings.TrimSpace(name) == "" {
+		errs = append(errs, core.Errorf(core.Invalid, "write what stands above its door", "the shop has no name"))
+	}
+	if strings.ContainsFunc(name+zone, unicode.IsControl) {
+		errs = append(errs, core.Errorf(core.Invalid, "write it on one line", "a name goes over several lines"))
+	}
+	for _, r := range rates {
+		skill, hour, ok := strings.Cut(r, "=")
+		if !ok || !skillWord.MatchString(skill) || hour == "" || strings.Trim(hour, "0123456789.") != "" {
+			errs = append(errs, core.Errorf(core.Invalid, "write it like mechanic=85", "--rate %q", r))
+		}
+	}
+	return errs.orNil()
+}
+
+// hasBook reports that the folder has a shop's book, sound or not.
+func (c *command) hasBook() bool {
+	_, err := os.Stat(filepath.Join(c.dir(), store.BookFile))
+	return !errors.Is(err, fs.ErrNotExist)
+}
+
 // createShop writes the settings and makes the book; a folder that is a shop already is left as it is.
 func (c *command) createShop(ctx context.Context, settings string) error {
 	if _, err := config.ReadSettings([]byte(settings), config.SettingsFile, nil); err != nil {
 		return err
+	}
+	file := filepath.Join(c.dir(), config.SettingsFile)
+	if _, err := os.Stat(file); err == nil && !c.hasBook() {
+		return &core.Error{Code: core.Conflict, What: "there are a shop's settings already, and no book", Where: file, Next: "put the book back: fettle backup --restore FILE; or move the settings out of the way"}
 	}
 	book, err := store.Create(ctx, c.dir(), c.clock)
 	if err != nil {
@@ -94,7 +129,7 @@ func (c *command) createShop(ctx context.Context, settings string) error {
 	if err := book.Close(); err != nil {
 		return err
 	}
-	return os.WriteFile(filepath.Join(c.dir(), config.SettingsFile), []byte(settings), 0o644)
+	return os.WriteFile(file, []byte(settings), 0o644)
 }
 
 func (c *command) newJobCommand() *cobra.Command {
@@ -117,11 +152,7 @@ func (c *command) newJobCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			job.Seed = s.settings.Seed
-			if err := s.checkJob(ctx, job); err != nil {
-				return err
-			}
-			if job, err = s.book.OpenJob(ctx, job, c.by()); err != nil {
+			if job, err = s.openJob(ctx, job, c.by()); err != nil {
 				return err
 			}
 			return c.report(job, fmt.Sprintf("%[1]s  %[2]s\n\n  %[3]s record %[1]s SUBSYSTEM PART POSITION CHECK READING\n  %[3]s sheet NAME --job %[1]s    what to look at; served here: %[4]s",
@@ -131,6 +162,15 @@ func (c *command) newJobCommand() *cobra.Command {
 	j.define(cmd.Flags())
 	cmd.Flags().StringArrayVar(&j.units, "unit", nil, "a unit that is there, `KIND[=NAME][:PACK]` like engine:d4-1959 or gearbox=spare; may be repeated")
 	return cmd
+}
+
+// openJob opens a job in the book once all that it names is known.
+func (s *shop) openJob(ctx context.Context, job core.Job, by string) (core.Job, error) {
+	job.Seed = s.settings.Seed
+	if err := s.checkJob(ctx, job); err != nil {
+		return job, err
+	}
+	return s.book.OpenJob(ctx, job, by)
 }
 
 // jobFlags are what a job may be opened with.
@@ -234,16 +274,7 @@ func (j *jobFlags) job(s *shop, title string) (core.Job, error) {
 	oneOf("stored", j.stored, core.StoredWords...)
 	oneOf("ran", j.ran, core.RanWords...)
 	oneOf("worked", j.worked, core.WorkedWords...)
-	if j.originality < 0 || j.originality > 4 {
-		errs = append(errs, core.Errorf(core.Invalid, "write 1 to 4, or leave it out", "--originality %d", j.originality))
-	}
 	errs = append(errs, j.wishes(s, &job.Brief)...)
-	if j.extent == core.ExtentNamed && len(j.names) == 0 {
-		errs = append(errs, core.Errorf(core.Invalid, "name them with --name", "the extent names no unit and no subsystem"))
-	}
-	if j.extent == core.ExtentBench && (len(j.units) == 0 || j.vehicle != "") {
-		errs = append(errs, core.Errorf(core.Invalid, "name the unit with --unit, and no vehicle", "a unit on the bench is a unit without a vehicle"))
-	}
 	if j.stages != "" {
 		var err error
 		if job.Stages, err = core.ReadStages(j.stages); err != nil {
@@ -267,6 +298,7 @@ func (j *jobFlags) job(s *shop, title string) (core.Job, error) {
 		}
 		job.Units = append(job.Units, core.Unit{ID: id, Kind: kind, Title: kind, Pack: pack})
 	}
+	errs = append(errs, job.CheckOpening()...)
 	if len(errs) > 0 {
 		return core.Job{}, errs
 	}

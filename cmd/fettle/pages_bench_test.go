@@ -19,8 +19,8 @@ import (
 )
 
 // wholePages are pages of the demo's whole vehicle.
-var wholePages = []string{"/", "/jobs/J-001", "/jobs/J-001/bench", "/jobs/J-001/bench/bottom-end", "/jobs/J-001/bench/body", "/jobs/J-001/look", "/jobs/J-001/choices",
-	"/jobs/J-001/choices/body", "/jobs/J-001/choices/gearbox/synchro-ring/third", "/jobs/J-001/money"}
+var wholePages = []string{"/", "/jobs/J-001", "/jobs/J-001/bench", "/jobs/J-001/bench/bottom-end", "/jobs/J-001/bench/body", "/new", "/jobs/J-001/sheets", "/jobs/J-001/sheets/bottom-end",
+	"/jobs/J-001/look", "/jobs/J-001/choices", "/jobs/J-001/choices/body", "/jobs/J-001/choices/gearbox/synchro-ring/third", "/jobs/J-001/money"}
 
 // pagesOf serves the demo's shop in this process, with its plugins running.
 func pagesOf(b *testing.B, f func(http.Handler)) {

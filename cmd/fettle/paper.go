@@ -8,12 +8,12 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
 	"github.com/fettle-tools/fettle/core"
 	"github.com/fettle-tools/fettle/core/paper"
-	"github.com/fettle-tools/fettle/core/store"
 )
 
 // storyPaper is one sort of paper that is made from what happened to a job.
@@ -105,34 +105,44 @@ paper changes nothing else.`, paperKinds()),
 
 // writeStory prints a paper of a job's story in both media, and keeps it in the book if it is issued.
 func (s *shop) writeStory(ctx context.Context, k storyPaper, story core.Story, number, out string, issue bool) (written, error) {
+	m, err := s.makeStory(ctx, k, story, number, issue, nil)
+	if err != nil {
+		return m.written, err
+	}
+	m.Files, err = s.put(ctx, m, s.c.by(), out)
+	return m.written, err
+}
+
+// makeStory prints a paper of a job's story in both media.
+func (s *shop) makeStory(ctx context.Context, k storyPaper, story core.Story, number string, issue bool, told teller) (printed, error) {
 	number, err := k.names(story, number)
 	if err != nil {
-		return written{}, err
+		return printed{}, err
 	}
 	job, mark := story.Job.Number, k.mark
+	m := printed{written: written{Issued: issue}, job: job, title: k.title, name: job + "-" + k.kind}
 	if mark == "" {
 		mark = number
 	} else if number != "" {
 		mark += "-" + number
 	}
-	w := written{Number: job + "-" + mark, Issued: issue}
-	if w.Revision, err = s.book.NextRevision(ctx, w.Number); err != nil {
-		return w, err
+	if number != "" {
+		m.name += "-" + number
 	}
-	in, err := s.storyInput(ctx, k, story, w)
+	m.Number = job + "-" + mark
+	if m.Revision, err = s.book.NextRevision(ctx, m.Number); err != nil {
+		return m, err
+	}
+	in, err := s.storyInput(ctx, k, story, m.written)
 	if err != nil {
-		return w, err
+		return m, err
 	}
 	doc, err := k.make(in, number)
 	if err != nil {
-		return w, err
+		return m, err
 	}
-	name := job + "-" + k.kind
-	if number != "" {
-		name += "-" + number
-	}
-	w.Files, err = s.put(doc, w, name, out, func(pdf, html []byte) error { return s.issueStory(ctx, k, in, w, pdf, html) })
-	return w, err
+	m.from = func(time.Time) (json.RawMessage, error) { return s.storyInputs(k, in) }
+	return m, m.print(doc, told)
 }
 
 // names gives the number that a paper is about: as typed, or the only one there is.
@@ -176,18 +186,18 @@ func (s *shop) storyInput(ctx context.Context, k storyPaper, story core.Story, w
 		return in, err
 	}
 	if k.weighed {
-		in.Weighing, err = s.weigh(ctx, req)
+		in.Weighing, err = s.planner().Weigh(ctx, req)
 		return in, err
 	}
 	in.Plan, err = s.planner().Plan(ctx, req)
 	return in, err
 }
 
-// issueStory keeps a paper with what it was made from: the story, and the order if it needed the plan.
-func (s *shop) issueStory(ctx context.Context, k storyPaper, in paper.StoryInput, w written, pdf, html []byte) error {
+// storyInputs are what a paper was made from: the story, and the order if it needed the plan.
+func (s *shop) storyInputs(k storyPaper, in paper.StoryInput) (json.RawMessage, error) {
 	settings, err := json.Marshal(s.settings)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	sum := sha256.Sum256(settings)
 	from := struct {
@@ -202,11 +212,7 @@ func (s *shop) issueStory(ctx context.Context, k storyPaper, in paper.StoryInput
 		from.Order, from.Budget = &in.Plan.WorkOrder, &in.Plan.Budget
 	}
 	from.Story.Papers = nil // each is kept with its own
-	inputs, err := json.Marshal(from)
-	if err != nil {
-		return err
-	}
-	return s.keep(ctx, store.Paper{Job: in.Story.Job.Number, Kind: k.title, Number: w.Number, Revision: w.Revision, Inputs: inputs}, pdf, html)
+	return json.Marshal(from)
 }
 
 // paperNumbers offers what a paper of the kind named may be about.

@@ -109,50 +109,86 @@ func (s *shop) letterhead() paper.Shop {
 	return head
 }
 
-// write prints a paper in both media, and keeps it in the book if it is issued.
-func (s *shop) write(ctx context.Context, k paperKind, p core.Plan, out string, issue bool) (written, error) {
-	if issue {
-		if err := mayIssue(p); err != nil {
-			return written{}, err
-		}
-	}
-	w := written{Number: p.Job.Number + "-" + k.mark, Issued: issue}
-	var err error
-	if w.Revision, err = s.book.NextRevision(ctx, w.Number); err != nil {
-		return w, err
-	}
-	in, err := s.paperInput(ctx, p, w)
-	if err != nil {
-		return w, err
-	}
-	doc := k.make(in)
-	w.Files, err = s.put(doc, w, fmt.Sprintf("%s-%s", p.Job.Number, k.name), out, func(pdf, html []byte) error { return s.issue(ctx, k, in, w, pdf, html) })
-	return w, err
+// printed is a paper printed in both media, with what it needs to be issued.
+type printed struct {
+	written
+	job, title string
+	name       string // of its files, before the revision
+	pdf, html  []byte
+	// from says what it was made from; of an offer it is said until when it holds.
+	from  func(validUntil time.Time) (json.RawMessage, error)
+	until time.Time                   // when an offer ends; zero: it is none
+	after func(context.Context) error // what follows from its issue; nil: nothing
 }
 
-// put prints a document in both media and gives the files: name with its revision in the shop's papers folder, or out. What is to be issued is kept
-// in the book before the files are in their place.
-func (s *shop) put(doc paper.Document, w written, name, out string, keep func(pdf, html []byte) error) ([]string, error) {
-	pdf, err := paper.PDF(doc)
-	if err != nil {
-		return nil, err
+// teller is told how far work has come that takes more than a moment; nil is told nothing.
+type teller func(n, of int, doing string)
+
+func (t teller) tell(n, of int, doing string) {
+	if t != nil {
+		t(n, of, doing)
 	}
-	html, err := paper.HTML(doc)
+}
+
+// write prints a paper in both media, and keeps it in the book if it is issued.
+func (s *shop) write(ctx context.Context, k paperKind, p core.Plan, out string, issue bool) (written, error) {
+	m, err := s.make(ctx, k, p, issue, nil)
 	if err != nil {
-		return nil, err
+		return m.written, err
 	}
+	m.Files, err = s.put(ctx, m, s.c.by(), out)
+	return m.written, err
+}
+
+// make prints a paper in both media.
+func (s *shop) make(ctx context.Context, k paperKind, p core.Plan, issue bool, told teller) (printed, error) {
+	m := printed{written: written{Number: p.Job.Number + "-" + k.mark, Issued: issue}, job: p.Job.Number, title: k.title, name: p.Job.Number + "-" + k.name, until: s.validUntil(k)}
+	if issue {
+		if err := mayIssue(p); err != nil {
+			return m, err
+		}
+	}
+	var err error
+	if m.Revision, err = s.book.NextRevision(ctx, m.Number); err != nil {
+		return m, err
+	}
+	in, err := s.paperInput(ctx, p, m.written)
+	if err != nil {
+		return m, err
+	}
+	m.from = func(until time.Time) (json.RawMessage, error) { return s.inputs(in, until) }
+	if k.name == scopePaper.name {
+		m.after = func(ctx context.Context) error { return s.scopeIsOut(ctx, m.written, m.job) }
+	}
+	return m, m.print(k.make(in), told)
+}
+
+// print prints the document in both media.
+func (m *printed) print(doc paper.Document, told teller) (err error) {
+	told.tell(2, 4, "printing it")
+	if m.pdf, err = paper.PDF(doc); err != nil {
+		return err
+	}
+	told.tell(3, 4, "writing it for a screen")
+	m.html, err = paper.HTML(doc)
+	return err
+}
+
+// put lays a paper's files into their place and gives their names: in the shop's papers folder, or out. What is to be issued is kept in the book, as
+// issued by somebody, before the files are in their place.
+func (s *shop) put(ctx context.Context, m printed, by, out string) ([]string, error) {
 	if out == "" {
-		out = filepath.Join(s.dir, store.PapersDir, fmt.Sprintf("%s-r%d", name, w.Revision))
-		if !w.Issued {
+		out = filepath.Join(s.dir, store.PapersDir, fmt.Sprintf("%s-r%d", m.name, m.Revision))
+		if !m.Issued {
 			out += "-draft"
 		}
 	}
-	files := []paperFile{{out + ".pdf", pdf}, {out + ".html", html}}
+	files := []paperFile{{out + ".pdf", m.pdf}, {out + ".html", m.html}}
 	if err := place(files, func() error {
-		if !w.Issued {
+		if !m.Issued {
 			return nil
 		}
-		return keep(pdf, html)
+		return s.issue(ctx, m, by)
 	}); err != nil {
 		return nil, err
 	}
@@ -272,27 +308,20 @@ func (s *shop) photographs(ctx context.Context, job core.Job) ([]paper.Photo, er
 	return out, nil
 }
 
-// issue keeps the papers with everything they were made from.
-func (s *shop) issue(ctx context.Context, k paperKind, in paper.Input, w written, pdf, html []byte) error {
-	p := in.Plan
-	inputs, err := s.inputs(in, s.validUntil(k))
+// issue keeps a paper in both media with everything it was made from, and does what follows.
+func (s *shop) issue(ctx context.Context, m printed, by string) error {
+	inputs, err := m.from(m.until)
 	if err != nil {
 		return err
 	}
-	one := store.Paper{Job: p.Job.Number, Kind: k.title, Number: w.Number, Revision: w.Revision, Inputs: inputs}
-	if err := s.keep(ctx, one, pdf, html); err != nil || k.name != scopePaper.name {
+	one := store.Paper{Job: m.job, Kind: m.title, Number: m.Number, Revision: m.Revision, Inputs: inputs}
+	asPDF, asHTML := one, one
+	asPDF.Media, asPDF.Bytes = "application/pdf", m.pdf
+	asHTML.Media, asHTML.Bytes = "text/html", m.html
+	if _, err := s.book.Issue(ctx, by, asPDF, asHTML); err != nil || m.after == nil {
 		return err
 	}
-	return s.scopeIsOut(ctx, w, p.Job.Number)
-}
-
-// keep issues a paper in both media.
-func (s *shop) keep(ctx context.Context, one store.Paper, pdf, html []byte) error {
-	asPDF, asHTML := one, one
-	asPDF.Media, asPDF.Bytes = "application/pdf", pdf
-	asHTML.Media, asHTML.Bytes = "text/html", html
-	_, err := s.book.Issue(ctx, s.c.by(), asPDF, asHTML)
-	return err
+	return m.after(ctx)
 }
 
 // validUntil is when an offer ends; zero: the paper is none.
@@ -334,9 +363,12 @@ func (s *shop) inputs(made paper.Input, validUntil time.Time) (json.RawMessage, 
 		Budget   core.Budget      `json:"budget"`
 		Finish   *core.Finish     `json:"finish,omitempty"`
 		Choices  []core.Choice    `json:"choices"`
+		// Learned is what closed jobs had taught by then; nil if none was closed.
+		Learned *core.LearnedHere `json:"learned,omitempty"`
 		// ValidUntil is when an offer ends; the book reads it back with the paper.
 		ValidUntil time.Time `json:"valid_until,omitzero"`
-	}{Version: version, Plugins: s.plugins.List(), Findings: p.Findings, Job: p.Job, Assessed: p.Sheets, Order: p.WorkOrder, Budget: p.Budget, Finish: p.Finish, Choices: p.Choices, ValidUntil: validUntil}
+	}{Version: version, Plugins: s.plugins.List(), Findings: p.Findings, Job: p.Job, Assessed: p.Sheets, Order: p.WorkOrder, Budget: p.Budget, Finish: p.Finish, Choices: p.Choices, Learned: p.Learned,
+		ValidUntil: validUntil}
 	for i := range in.Plugins {
 		in.Plugins[i].PID, in.Plugins[i].State = 0, ""
 	}

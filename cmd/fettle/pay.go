@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"time"
 
 	"github.com/spf13/cobra"
 
@@ -208,15 +207,4 @@ func (c *command) printAccount(a core.Account) {
 		t.add("promised", amount(a.Promised), "before tax, ordered and not here yet")
 	}
 	t.print(c.out, "", screen)
-}
-
-// overdue names the stages that are.
-func overdue(story core.Story, now time.Time) []string {
-	var late []string
-	for _, st := range story.Stages(now) {
-		if st.Overdue {
-			late = append(late, strings.TrimSpace(st.Name+" payment"))
-		}
-	}
-	return late
 }

@@ -52,7 +52,11 @@ func (c *command) budgetCommand() *cobra.Command {
 				if err != nil {
 					return err
 				}
-				out := budgetJSON{Job: p.Job.Number, Budget: p.Budget, Tax: p.WorkOrder.Tax, Total: p.WorkOrder.Total, Sum: asked, Finish: p.Finish, By: by}
+				story, err := s.book.Story(cmd.Context(), p.Job.Number)
+				if err != nil {
+					return err
+				}
+				out := budgetJSON{Job: p.Job.Number, HeldBack: story.HeldBack(), Budget: p.Budget, Tax: p.WorkOrder.Tax, Total: p.WorkOrder.Total, Sum: asked, Finish: p.Finish, By: by, Learned: p.Learned}
 				if asked != nil {
 					out.Enough = new(p.Budget.Enough(*asked))
 				}
@@ -60,6 +64,7 @@ func (c *command) budgetCommand() *cobra.Command {
 					return writeJSON(c.out, out)
 				}
 				printBudget(c.out, p)
+				printHeldBack(c.out, s, out.HeldBack)
 				printFinish(c.out, p.Finish, s.settings.Zone)
 				if asked != nil {
 					printEnough(c.out, out)
@@ -73,7 +78,7 @@ func (c *command) budgetCommand() *cobra.Command {
 	}
 	cmd.Flags().StringVar(&sum, "sum", "", "how likely is this `AMOUNT` before tax to be enough?")
 	cmd.Flags().StringVar(&finish, "finish", "", "how likely is it to be done by this `DAY`, like 2026-12-20 or \"30 weeks\"?")
-	cmd.Flags().BoolVar(&byDay, "by-day", false, "how it moved and narrowed, day by day, as more was read")
+	cmd.Flags().BoolVar(&byDay, "by-day", false, "how it moved and narrowed, day by day, as more was read, and what each issued scope said")
 	cmd.MarkFlagsMutuallyExclusive("sum", "by-day")
 	cmd.MarkFlagsMutuallyExclusive("finish", "by-day")
 	return cmd
@@ -86,14 +91,18 @@ func (c *command) budgetByDay(ctx context.Context, number string) error {
 		if err != nil {
 			return err
 		}
+		issued, err := s.asIssued(ctx, job)
+		if err != nil {
+			return err
+		}
 		days, err := s.byDay(ctx, job, func(n, of int) { c.progress("planning day", n, of) })
 		if err != nil {
 			return err
 		}
 		if c.asJSON() {
-			return writeJSON(c.out, budgetDaysJSON{job.Number, days})
+			return writeJSON(c.out, budgetDaysJSON{job.Number, days, issued})
 		}
-		printBudgetDays(c.out, job, days)
+		printBudgetDays(c.out, job, days, issued)
 		return nil
 	})
 }

@@ -25,6 +25,7 @@ type planJSON struct {
 	Within     *core.Within         `json:"within,omitempty"`
 	Wait       *core.Wait           `json:"wait,omitempty"`
 	Finish     *core.Finish         `json:"finish,omitempty"`
+	Learned    *core.LearnedHere    `json:"learned,omitempty"` // of closed jobs; none where no job was closed
 }
 
 type jobJSON struct {
@@ -40,7 +41,8 @@ func planToJSON(p core.Plan) planJSON {
 		p.Choices[i].Reasons = orEmpty(p.Choices[i].Reasons)
 	}
 	return planJSON{jobJSON{p.Job, len(p.Findings)}, orEmpty(p.Conditions), orEmpty(p.Choices), p.Budget, p.WorkOrder, orEmpty(p.NotSeen),
-		orEmpty(p.Problems), orEmpty(p.Steps), p.Proof, orEmpty(p.OldPrices), p.Within, p.Wait, p.Finish}
+		orEmpty(p.Problems), orEmpty(p.Steps), p.Proof, orEmpty(p.OldPrices), p.Within, p.Wait, p.Finish,
+		p.Learned}
 }
 
 func orEmpty[T any](xs []T) []T {
@@ -203,6 +205,7 @@ func printMoney(w io.Writer, p core.Plan) {
 		}
 		para(w, "  ", "What widens it most: "+strings.Join(names, "; "))
 	}
+	printLearnedHere(w, p.Learned, 3)
 	if !p.Proof.Proven {
 		words := "The choice is not proven cheapest: at best %s could be saved."
 		if p.Proof.OfRisk {

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"cmp"
 	"fmt"
 	"io"
 	"slices"
@@ -182,14 +181,7 @@ type toSendJSON struct {
 
 func (c *command) showOut(s *shop, story core.Story) error {
 	now := c.clock()
-	v := outJSON{Job: story.Job.Number, Late: []string{}, Outwork: orEmpty(slices.Clone(story.Outwork)), ToSend: []toSendJSON{}}
-	rank := func(o core.Outwork) int {
-		if o.Late(now) {
-			return 0
-		}
-		return 1 + slices.Index([]string{core.OutworkOut, core.OutworkRefused, core.OutworkAccepted}, o.State)
-	}
-	slices.SortStableFunc(v.Outwork, func(a, b core.Outwork) int { return cmp.Or(rank(a)-rank(b), a.Due.Compare(b.Due)) })
+	v := outJSON{Job: story.Job.Number, Late: []string{}, Outwork: orEmpty(story.OutFirst(now)), ToSend: []toSendJSON{}}
 	for _, o := range v.Outwork {
 		if o.Late(now) {
 			v.Late = append(v.Late, o.ID)

@@ -63,37 +63,8 @@ func how(c core.Check) string {
 
 // limitWords says a limit as a mechanic would, and where it comes from.
 func limitWords(c core.Check) string {
-	l := c.Limit
-	n := core.FormatNumber
-	unit := " " + c.Unit
-	var s string
-	switch c.Kind {
-	case core.OneUse:
-		return "always new"
-	case core.GoNoGo:
-		return "pass or fails (" + l.Source + ")"
-	case core.Judged:
-		if l.WorstClass != nil {
-			s = fmt.Sprintf("class 0 to 3, fails over class %d", *l.WorstClass)
-		}
-		return s + " (" + l.Source + ")"
-	case core.Counted:
-		unit = ""
+	if c.Kind == core.OneUse {
+		return c.Wanted(c.Limit)
 	}
-	if l.NewLow != nil && l.NewHigh != nil {
-		s = fmt.Sprintf("new %s to %s%s", n(*l.NewLow), n(*l.NewHigh), unit)
-		if *l.NewLow == *l.NewHigh {
-			s = fmt.Sprintf("new %s%s", n(*l.NewLow), unit)
-		}
-	}
-	if l.WearLow != nil {
-		s += fmt.Sprintf(", fails under %s%s", n(*l.WearLow), unit)
-	}
-	if l.WearHigh != nil {
-		s += fmt.Sprintf(", fails over %s%s", n(*l.WearHigh), unit)
-	}
-	if s == "" {
-		s = "no limit yet: a nominal size is missing"
-	}
-	return strings.TrimPrefix(s, ", ") + " (" + l.Source + ")"
+	return c.Wanted(c.Limit) + " (" + c.Limit.Source + ")"
 }

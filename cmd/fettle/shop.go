@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"io/fs"
@@ -196,8 +197,10 @@ func (s *shop) packs() ([]core.Pack, error) {
 func (s *shop) request(ctx context.Context, job core.Job) (core.PlanRequest, error) {
 	req := core.PlanRequest{Job: job, People: s.settings.People, Trials: s.settings.Trials}
 	var story core.Story
-	var storyErr error
-	var wg sync.WaitGroup // the story is read beside the rest: both take their time
+	var storyErr, closedErr error
+	var wg sync.WaitGroup // the story, and what closed jobs taught, are read beside the rest: all take their time
+	var closed []core.Closed
+	wg.Go(func() { closed, closedErr = s.book.Closed(ctx) })
 	if job.Number != "" {
 		wg.Go(func() { story, storyErr = s.book.Story(ctx, job.Number) })
 	}
@@ -222,11 +225,13 @@ func (s *shop) request(ctx context.Context, job core.Job) (core.PlanRequest, err
 		return req, err
 	}
 	req.Terms = core.Terms{Currency: s.settings.Currency, Rates: s.settings.Rates, Taxes: s.settings.Taxes, Prices: prices, Today: s.c.clock().UTC()}
+	wg.Wait()
+	if err := cmp.Or(storyErr, closedErr); err != nil {
+		return req, err
+	}
+	req.Learned = core.Learn(closed, job.Number)
 	if job.Number == "" { // not opened yet
 		return req, nil
-	}
-	if wg.Wait(); storyErr != nil {
-		return req, storyErr
 	}
 	return req.Underway(story), nil
 }

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"context"
 	"fmt"
 	"io"
 	"strings"
@@ -38,7 +37,7 @@ gets a plan that keeps to it: fettle job set --most, --week-worth.`,
 				if err != nil {
 					return err
 				}
-				w, err := s.weigh(cmd.Context(), req)
+				w, err := s.planner().Weigh(cmd.Context(), req)
 				if err != nil {
 					return err
 				}
@@ -52,11 +51,6 @@ gets a plan that keeps to it: fettle job set --most, --week-worth.`,
 	}
 	cmd.Flags().BoolVar(&all, "all", false, "name every part that is decided otherwise, not the first few")
 	return cmd
-}
-
-// weigh lays money against risk and waiting; on a terminal it tells how far it is.
-func (s *shop) weigh(ctx context.Context, req core.PlanRequest) (core.Weighing, error) {
-	return s.planner().Weigh(ctx, req, func(n, of int) { s.c.progress("weighing plan", n, of) })
 }
 
 // fewParts is how many parts a line names unless all are asked for.

@@ -9,6 +9,7 @@ type member struct {
 	group    int // -1: no multiplier
 	events   []int
 	outlooks []outlook // by pattern: bit i set if events[i] happened
+	hangs    bool      // one event decides its state, whatever else
 	watched  *watched  // nil: nobody asks for its states
 }
 
@@ -57,6 +58,7 @@ func compileMember(s stream, group int, states []core.ForecastState) member {
 		}
 		m.outlooks = append(m.outlooks, newOutlook(open, left))
 	}
+	m.hangs = len(m.events) == 1 && m.outlooks[0].one() && m.outlooks[1].one()
 	return m
 }
 
@@ -105,6 +107,9 @@ func scale(os []outcome, sum float64) {
 	}
 }
 
+// one reports that there is one state, and nothing raises its chance.
+func (o *outlook) one() bool { return len(o.ill) == 0 && len(o.fit) == 1 }
+
 // sure reports whether the part is in the same state in every trial.
 func (m *member) sure() bool {
 	return len(m.outlooks) == 1 && len(m.outlooks[0].ill)+len(m.outlooks[0].fit) == 1
@@ -113,10 +118,17 @@ func (m *member) sure() bool {
 // draw gives the options feasible in the state drawn, for a uniform number u and the multiplier of the part's subsystem.
 func (o *outlook) draw(u, times float64) uint64 {
 	p := raised(o.bad, times)
+	os := o.fit
 	if u < p {
-		return pick(o.ill, u, p)
+		os = o.ill
 	}
-	return pick(o.fit, u-p, 1-p)
+	if len(os) == 1 {
+		return os[0].feasible
+	}
+	if u < p {
+		return pick(os, u, p)
+	}
+	return pick(os, u-p, 1-p)
 }
 
 // pick takes the outcome at at/of; the last takes what rounding leaves.

@@ -119,12 +119,14 @@ func (w *worker) drawBlock(b int) bool {
 	for i := range w.members[b] {
 		w.drawMember(&w.members[b][i], &feasible)
 	}
-	for t, options := range feasible[:w.n] {
-		k, ok := firstOption(options)
+	for t, left := range feasible[:w.n] {
+		k, ok := firstOption(left)
 		if !ok {
 			return false
 		}
-		w.chosen[k].set(t)
+		if len(options[k]) > 0 {
+			w.chosen[k].set(t)
+		}
 	}
 	for k, costs := range options {
 		for _, c := range costs {
@@ -136,7 +138,15 @@ func (w *worker) drawBlock(b int) bool {
 
 // drawMember strikes from each trial the options that the part's state does not allow.
 func (w *worker) drawMember(m *member, feasible *[chunkSize]uint64) {
+	if m.hangs && m.watched == nil {
+		w.hang(m, feasible)
+		return
+	}
 	times, o := w.multiplier(m.group), &m.outlooks[0]
+	if len(m.events) == 0 && len(o.ill) == 1 && len(o.fit) == 1 && o.bad < 1 && m.watched == nil {
+		w.turn(m, times, feasible)
+		return
+	}
 	for t := range w.n {
 		if len(m.events) > 0 {
 			o = &m.outlooks[w.pattern(m.events, t)]
@@ -146,6 +156,33 @@ func (w *worker) drawMember(m *member, feasible *[chunkSize]uint64) {
 			m.watched.put(w.first+t, options)
 		}
 		feasible[t] &= options
+	}
+}
+
+// turn strikes the options of a part that is either good or bad.
+func (w *worker) turn(m *member, times *amounts, feasible *[chunkSize]uint64) {
+	o := &m.outlooks[0]
+	ill, fit, p, most := o.ill[0].feasible, o.fit[0].feasible, o.bad, max(chanceCap, o.bad)
+	for t := range w.n {
+		raised, options := p*times[t], fit
+		if raised > most {
+			raised = most
+		}
+		if m.stream.uniform(w.first+t) < raised {
+			options = ill
+		}
+		feasible[t] &= options
+	}
+}
+
+// hang strikes the options of a part that one event decides alone.
+func (w *worker) hang(m *member, feasible *[chunkSize]uint64) {
+	options := [2]uint64{m.outlooks[0].fit[0].feasible, m.outlooks[1].fit[0].feasible}
+	happened := &w.happened[m.events[0]]
+	for k, word := range happened {
+		for i := range 64 {
+			feasible[k<<6|i] &= options[word>>i&1]
+		}
 	}
 }
 
@@ -183,6 +220,10 @@ func (w *worker) price() {
 	clear(w.owners)
 	for i := range w.lines {
 		l := &w.lines[i]
+		if len(l.extras) == 0 && l.curve != nil && w.n == chunkSize && w.paid[i] == w.all {
+			w.addAll(l, &w.owners[l.owner])
+			continue
+		}
 		trials := w.paid[i].list(w.trials[:0])
 		if len(l.extras) == 0 {
 			w.add(l, &w.owners[l.owner], trials)
@@ -230,6 +271,20 @@ func (w *worker) add(l *line, to *amounts, trials []uint8) {
 	rest, restSpan, labour, labourSpan := l.rest, l.restSpan, l.labour, l.labourSpan
 	for i, t := range trials {
 		v := curve.at(scores[uint8(i)])
+		to[t] += rest + restSpan*v + (labour+labourSpan*v)*ratio[t]
+	}
+}
+
+// addAll is add in every trial of a whole chunk.
+func (w *worker) addAll(l *line, to *amounts) {
+	table, factor, common, own, scores := w.normals, &w.factor, w.common, w.own, &w.scores
+	for t := range scores {
+		scores[t] = common*factor[t] + own*table.at(l.stream.bits(w.first+t))
+	}
+	curve, ratio := l.curve, &w.ratio
+	rest, restSpan, labour, labourSpan := l.rest, l.restSpan, l.labour, l.labourSpan
+	for t, z := range scores {
+		v := curve.at(z)
 		to[t] += rest + restSpan*v + (labour+labourSpan*v)*ratio[t]
 	}
 }

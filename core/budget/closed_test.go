@@ -9,8 +9,8 @@ import (
 	"github.com/fettle-tools/fettle/core"
 )
 
-// Published case table of three-point activity estimates (mean (a + 4m + b)/6, variance ((b - a)/6)^2), tolerance .01; the sums of
-// independent activities are computed from it.
+// Published case table of three-point activity estimates (mean (a + 4m + b)/6, variance ((b - a)/6)^2), tolerance .01. The range 100, 150, 320 and the
+// sum of the first two activities, independent, are computed from the formula, tolerance .001 on the mean and the standard deviation.
 func TestClosedFormThreePoint(t *testing.T) {
 	for _, c := range []struct {
 		name           string
@@ -31,6 +31,12 @@ func TestClosedFormThreePoint(t *testing.T) {
 			require.InDelta(t, c.variance, got.SD*got.SD, .01)
 		})
 	}
+	skewed := ClosedForm([]core.Range3{{Low: 100, Likely: 150, High: 320}}, 0, nil)
+	require.InDelta(t, 170, skewed.Mean, 1e-3)
+	require.InDelta(t, 1344.444, skewed.SD*skewed.SD, 1e-3)
+	two := ClosedForm([]core.Range3{{Low: 20, Likely: 30, High: 40}, {Low: 20, Likely: 65, High: 80}}, 0, nil)
+	require.InDelta(t, 90, two.Mean, 1e-3)
+	require.InDelta(t, 10.541, two.SD, 1e-3)
 }
 
 // The trade's worked example: six lines at 85 an hour and five pieces of hidden damage, in USD, computed by hand.

@@ -16,9 +16,11 @@
 //	quantile.go   percentiles and their standard errors
 //	widest.go     what widens the budget most
 //	look.go       what a look at parts would settle
-//	finish.go     the core.Timekeeper: when the job is done in each trial, and what it waits for
+//	finish.go     the core.Timekeeper: compile, draw, sum up
 //	network.go    a network of steps, waits and work compiled
 //	pace.go       weeks and hours of the bench, other jobs counted
+//	keeper.go     a run of trials: when each is done, and what it waits for
+//	longest.go    the longest path of one trial
 //	closed.go     the same by hand: means, standard deviations, a normal total
 //
 // A draw belongs to a line's ID and a trial's number and to nothing else, so that the answer does not depend on the

@@ -55,7 +55,8 @@ func TestBudgetOneLine(t *testing.T) {
 }
 
 // A three-point range is not a triangle: on 100, 150, 320 the triangle has mean 190, variance 2216.667, P50 183.252 and P90 258.844
-// ((a + b + c)/3 and so on; computed), the trade's beta 170 and 1344.444. On 20, 30, 40 the triangle's variance is 16.6667.
+// (mean (a + b + c)/3, variance (a^2 + b^2 + c^2 - ab - ac - bc)/18, percentiles from scipy.stats.triang: computed), the trade's beta 170 and
+// 1344.444. On 20, 30, 40 the triangle's variance is 16.6667.
 func TestBudgetIsNotTriangular(t *testing.T) {
 	small := distuv.NewTriangle(20, 40, 30, nil)
 	require.InDelta(t, 30, small.Mean(), 1e-4)
@@ -142,13 +143,16 @@ func TestBudgetLabourInProportion(t *testing.T) {
 }
 
 func TestBudgetSameBits(t *testing.T) {
+	for _, f := range []core.Forecast{typicalJob(), wholeVehicle()} {
+		want := budget(t, f)
+		for _, workers := range []int{1, 2, 3, 7, 1000} {
+			got, err := Simulator{Workers: workers}.Budget(context.Background(), f)
+			require.NoError(t, err)
+			require.Equal(t, want, got, "%d workers", workers)
+		}
+	}
 	f := typicalJob()
 	want := budget(t, f)
-	for _, workers := range []int{1, 2, 3, 7, 1000} {
-		got, err := Simulator{Workers: workers}.Budget(context.Background(), f)
-		require.NoError(t, err)
-		require.Equal(t, want, got, "%d workers", workers)
-	}
 	f.Seed++
 	other := budget(t, f)
 	require.NotEqual(t, want.P80, other.P80)
@@ -228,13 +232,59 @@ func TestBudgetStandardErrors(t *testing.T) {
 	}
 }
 
+// The default number of trials is enough for each percentile to stand to a quarter of a per cent of P80: of a whole vehicle, of a typical job, and of
+// one unit with a few wide lines, most of which nobody has seen.
+func TestBudgetDefaultTrialsAreEnough(t *testing.T) {
+	unit := typicalJob()
+	unit.Base = unit.Base[:4]
+	for name, of := range map[string]struct {
+		core.Forecast
+		trials int
+	}{"whole vehicle": {wholeVehicle(), manyLinesTrials}, "typical job": {typicalJob(), DefaultTrials}, "one unit": {unit, fewLinesTrials}} {
+		f := of.Forecast
+		s := budget(t, f)
+		t.Logf("%s: %d trials, SD %.1f %% of the mean, standard errors %.3f %% of P80", name, s.Trials, 100*s.SD/s.Mean, 100*slices.Max(s.SE[:])/s.P80)
+		require.Equal(t, of.trials, s.Trials, name)
+		for i, se := range s.SE {
+			require.Less(t, se, .0025*s.P80, "%s, P%g", name, 100*figures[i])
+		}
+	}
+}
+
+// What is drawn the quick way is what is drawn the long way: a part that is either good or bad, one that an event decides, lines due in every trial.
+func TestBudgetQuickWays(t *testing.T) {
+	f := wholeVehicle()
+	var looks core.ForecastLook // a part that is watched is drawn the long way
+	for b, block := range f.Blocks {
+		for m := range block.Members {
+			looks = append(looks, core.ForecastPart{Block: b, Member: m})
+		}
+	}
+	m := compile(f)
+	for _, p := range looks {
+		m.watch(p)
+	}
+	long, err := Simulator{}.run(t.Context(), m)
+	require.NoError(t, err)
+	quick, err := Simulator{}.run(t.Context(), compile(f))
+	require.NoError(t, err)
+	require.Equal(t, long.total, quick.total)
+
+	w := newWorker(m)
+	require.True(t, w.draw(0, chunkSize))
+	var all, one amounts
+	w.addAll(&m.lines[3], &all)
+	w.add(&m.lines[3], &one, w.all.list(nil))
+	require.Equal(t, one, all)
+}
+
 func TestBudgetEmptyAndConstant(t *testing.T) {
 	require.Equal(t, 0.0, budget(t, core.Forecast{}).P90)
 	s := budget(t, base(.3, constant(500), constant(250)))
 	require.Equal(t, []float64{750, 750, 750, 750, 0}, []float64{s.Mean, s.P10, s.P50, s.P90, s.SD})
 	require.Equal(t, [4]float64{}, s.SE)
 	require.Empty(t, s.Widest)
-	require.Equal(t, DefaultTrials, s.Trials)
+	require.Equal(t, fewLinesTrials, s.Trials)
 }
 
 func TestBudgetCancelled(t *testing.T) {

@@ -12,8 +12,14 @@ import (
 )
 
 // TestCapAgainstBruteForce compares the least risk within a cap, the least money at it, and the marginals, with a
-// trial of every choice.
+// trial of every choice: by labels, and where they run out at once, soon or late.
 func TestCapAgainstBruteForce(t *testing.T) {
+	for _, most := range []int{0, 1, 8, 40} {
+		t.Run(fmt.Sprintf("labels=%d", most), func(t *testing.T) { compareUnderCap(t, Solver{labels: most}) })
+	}
+}
+
+func compareUnderCap(t *testing.T, s Solver) {
 	within, refused := 0, 0
 	for seed := range uint64(1500) {
 		r := rand.New(rand.NewPCG(seed, 10))
@@ -36,7 +42,7 @@ func TestCapAgainstBruteForce(t *testing.T) {
 				best = c
 			}
 		}
-		got, err := Solver{}.Decide(context.Background(), sel)
+		got, err := s.Decide(context.Background(), sel)
 		if best.choice == nil {
 			refused++
 			require.Equal(t, core.Invalid, core.ErrorCode(err), "seed %d", seed)
@@ -64,6 +70,59 @@ func TestCapAgainstBruteForce(t *testing.T) {
 	}
 	require.Greater(t, within, 400)
 	require.Greater(t, refused, 50)
+}
+
+// TestCapManyParts: with hundreds of parts the labels and the branching of when they run out come to the same risk and
+// money, the bound holds where the search is cut short, and the same question has the same answer.
+func TestCapManyParts(t *testing.T) {
+	short := 0
+	for seed := range uint64(12) {
+		r := rand.New(rand.NewPCG(seed, 15))
+		sel := generateLocal(r, 60+r.IntN(200), 1+r.IntN(2), .02, true)
+		capHalfWay(t, &sel)
+		want, err := Solver{Bare: true}.Decide(context.Background(), sel)
+		require.NoError(t, err, "seed %d", seed)
+		require.True(t, want.Proven, "seed %d", seed)
+		require.LessOrEqual(t, want.Money, *sel.Cap, "seed %d", seed)
+		requireOpen(t, sel, want, seed)
+		again, err := Solver{Bare: true}.Decide(context.Background(), sel)
+		require.NoError(t, err)
+		require.Equal(t, want, again, "seed %d", seed)
+		for k, nodes := range []int{0, 3} {
+			got, err := Solver{Bare: true, labels: 200 - 199*k, Nodes: nodes}.Decide(context.Background(), sel)
+			require.NoError(t, err, "seed %d", seed)
+			require.LessOrEqual(t, got.Money, *sel.Cap, "seed %d", seed)
+			require.LessOrEqual(t, got.Bound, want.Value, "seed %d", seed)
+			require.GreaterOrEqual(t, got.Value, want.Value, "seed %d", seed)
+			requireOpen(t, sel, got, seed)
+			if !got.Proven {
+				short++
+				continue
+			}
+			require.Equal(t, want.Value, got.Value, "seed %d", seed)
+		}
+	}
+	require.Greater(t, short, 0)
+	require.Less(t, short, 20)
+}
+
+// TestCapAtTheDeadline: a deadline already past leaves a choice within the cap and a bound, or says that there was no time.
+func TestCapAtTheDeadline(t *testing.T) {
+	sel := halfCapped(t, 300)
+	want, err := Solver{Bare: true}.Decide(context.Background(), sel)
+	require.NoError(t, err)
+	ctx, cancel := context.WithTimeout(context.Background(), 0)
+	defer cancel()
+	got, err := Solver{}.Decide(ctx, sel)
+	require.NoError(t, err)
+	require.LessOrEqual(t, got.Money, *sel.Cap)
+	require.LessOrEqual(t, got.Bound, want.Value)
+	require.GreaterOrEqual(t, got.Value, want.Value)
+	require.False(t, got.Proven)
+	stopped, stop := context.WithCancel(context.Background())
+	stop()
+	_, err = Solver{}.Decide(stopped, sel)
+	require.ErrorIs(t, err, context.Canceled)
 }
 
 // TestCapTooWide: where the tables would be too wide the answer is still within the cap, and its bound holds.

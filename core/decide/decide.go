@@ -20,6 +20,7 @@ type Solver struct {
 	Bare bool
 
 	boundOnly bool // never take every branch: for tests of branch and bound
+	labels    int  // kept in a pass under a cap, for tests where they run out; 0 means mostLabels
 }
 
 var _ core.Decider = Solver{}
@@ -33,8 +34,15 @@ const sweepCells = 1 << 25
 // searchWork is the most table cells filled by one search: some seconds.
 const searchWork = 1 << 26
 
+// What the passes of labels under a cap may take: each label is 24 bytes, and looking at one takes some nanoseconds.
+const (
+	mostLabels = 1 << 21
+	mostLooks  = 1 << 27
+)
+
 func (s Solver) limits() limits {
-	l := limits{width: 12, cells: cellsOfAll, nodes: 2_000, work: searchWork, sweep: sweepCells, bare: s.Bare}
+	l := limits{width: 12, cells: cellsOfAll, nodes: 2_000, work: searchWork, sweep: sweepCells, bare: s.Bare,
+		labels: mostLabels, looks: mostLooks, looksAtOnce: mostLooks / 4}
 	if s.Width > 0 {
 		l.width = s.Width
 	}
@@ -43,6 +51,9 @@ func (s Solver) limits() limits {
 	}
 	if s.boundOnly {
 		l.sweep = 0
+	}
+	if s.labels > 0 {
+		l.labels = s.labels
 	}
 	return l
 }
@@ -59,12 +70,10 @@ func (s Solver) limits() limits {
 // Infeasible, since no price turns a choice that money does not make. A cap that nothing is within is an *core.Error
 // of code Invalid that states the least money.
 func (s Solver) Decide(ctx context.Context, sel core.Selection) (core.Selected, error) {
-	if err := check(&sel); err != nil {
+	d, blocks, err := s.prepare(ctx, &sel)
+	if err != nil {
 		return core.Selected{}, err
 	}
-	d := decision{ctx: ctx, basis: basis{&sel, newAccess(sel.Steps), closedIncludes(sel.Operations)}, lim: s.limits()}
-	sure, blocks := groups(&sel)
-	d.model = newModel(d.basis, sure, nil)
 	find := d.optimum
 	if sel.Cap != nil {
 		find = d.underCap
@@ -72,14 +81,21 @@ func (s Solver) Decide(ctx context.Context, sel core.Selection) (core.Selected, 
 	if err := find(); err != nil {
 		return core.Selected{}, err
 	}
-	for _, members := range blocks {
-		b, err := d.block(members)
-		if err != nil {
-			return core.Selected{}, err
-		}
-		d.out.Blocks = append(d.out.Blocks, b)
+	if err := d.blocks(blocks); err != nil {
+		return core.Selected{}, err
 	}
 	return d.out, nil
+}
+
+// prepare checks a Selection and sets a decision up, with the blocks that wait for what is not seen.
+func (s Solver) prepare(ctx context.Context, sel *core.Selection) (d *decision, blocks [][]int, err error) {
+	if err := check(sel); err != nil {
+		return nil, nil, err
+	}
+	d = &decision{ctx: ctx, basis: basis{sel, newAccess(sel.Steps), closedIncludes(sel.Operations)}, lim: s.limits()}
+	sure, blocks := groups(sel)
+	d.model = newModel(d.basis, sure, nil)
+	return d, blocks, nil
 }
 
 // decision is one run of Decide.
@@ -89,8 +105,23 @@ type decision struct {
 	lim    limits
 	model  *model
 	out    core.Selected
-	needed []bool          // operations needed in the optimum, paid or included
-	after  *core.Selection // the Selection with what the optimum opens and pays for nothing
+	needed []bool // operations needed in the optimum, paid or included
+	// What is the same under every cap, once laid out.
+	whole       region
+	risk, money [][]int64
+	after       *core.Selection // the Selection with what the optimum opens and pays for nothing
+}
+
+// blocks lists the joint options of each block, once the choice is taken.
+func (d *decision) blocks(list [][]int) error {
+	for _, members := range list {
+		b, err := d.block(members)
+		if err != nil {
+			return err
+		}
+		d.out.Blocks = append(d.out.Blocks, b)
+	}
+	return nil
 }
 
 // optimum solves the model and fills in the answer but for its blocks.

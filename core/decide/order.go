@@ -1,7 +1,6 @@
 package decide
 
 import (
-	"container/heap"
 	"math/bits"
 	"slices"
 )
@@ -23,24 +22,26 @@ type graph struct {
 	key  []uint64
 	done []bool
 	todo keyHeap
+	// Scratch.
+	stale, both []int32
 }
 
 // eliminate orders a graph by least fill, ties by the table's size, then by index. It stops, with ok false, as soon
 // as a clique is over maxWidth or the tables together are over maxCells, so nothing is ever allocated for them.
 // It uses adj up.
 func eliminate(adj [][]int32, size []int, maxWidth, maxCells int) (e elimination, ok bool) {
-	g := graph{adj: adj, size: size, key: make([]uint64, len(adj)), done: make([]bool, len(adj))}
+	g := graph{adj: adj, size: size, key: make([]uint64, len(adj)), done: make([]bool, len(adj)), todo: make(keyHeap, 0, 2*len(adj))}
+	e.cliques = make([][]int32, 0, len(adj))
 	for v := range adj {
 		g.key[v] = g.rank(v)
-		g.todo = append(g.todo, keyed{g.key[v], int32(v)})
+		g.todo.push(keyed{g.key[v], int32(v)})
 	}
-	heap.Init(&g.todo)
 	for len(e.cliques) < len(adj) {
-		k := heap.Pop(&g.todo).(keyed)
+		k := g.todo.pop()
 		if g.done[k.v] || g.key[k.v] != k.key {
 			continue
 		}
-		clique := append(slices.Clone(g.adj[k.v]), k.v)
+		clique := append(append(make([]int32, 0, len(g.adj[k.v])+1), g.adj[k.v]...), k.v)
 		e.width = max(e.width, len(clique)-1)
 		e.cells += cells(clique, size, maxCells)
 		if e.width > maxWidth || e.cells > maxCells {
@@ -98,7 +99,7 @@ func linked(adj [][]int32, u, w int32) bool {
 func (g *graph) remove(v int) {
 	g.done[v] = true
 	near := g.adj[v]
-	stale := slices.Clone(near)
+	stale := append(g.stale[:0], near...)
 	for _, u := range near {
 		i, _ := slices.BinarySearch(g.adj[u], int32(v))
 		g.adj[u] = slices.Delete(g.adj[u], i, i+1)
@@ -114,25 +115,27 @@ func (g *graph) remove(v int) {
 		}
 	}
 	slices.Sort(stale)
+	g.stale = stale
 	for _, u := range slices.Compact(stale) {
 		if k := g.rank(int(u)); k != g.key[u] {
 			g.key[u] = k
-			heap.Push(&g.todo, keyed{k, u})
+			g.todo.push(keyed{k, u})
 		}
 	}
 }
 
-// common gives the neighbours that two vertices share.
+// common gives the neighbours that two vertices share, good until it is called again.
 func (g *graph) common(u, w int32) []int32 {
 	if len(g.adj[u]) > len(g.adj[w]) {
 		u, w = w, u
 	}
-	var both []int32
+	both := g.both[:0]
 	for _, z := range g.adj[u] {
 		if _, ok := slices.BinarySearch(g.adj[w], z); ok {
 			both = append(both, z)
 		}
 	}
+	g.both = both
 	return both
 }
 
@@ -151,21 +154,44 @@ type keyed struct {
 	v   int32
 }
 
-// keyHeap gives the least key first, then the lowest vertex.
+// before reports that a vertex goes first: the one with the least key, then the lowest.
+func (k keyed) before(other keyed) bool {
+	return k.key < other.key || k.key == other.key && k.v < other.v
+}
+
+// keyHeap is a binary heap of them. The library's would allocate each one.
 type keyHeap []keyed
 
-func (h keyHeap) Len() int { return len(h) }
-func (h keyHeap) Less(i, j int) bool {
-	if h[i].key != h[j].key {
-		return h[i].key < h[j].key
+func (h *keyHeap) push(k keyed) {
+	list := append(*h, k)
+	at := len(list) - 1
+	for at > 0 && k.before(list[(at-1)/2]) {
+		list[at] = list[(at-1)/2]
+		at = (at - 1) / 2
 	}
-	return h[i].v < h[j].v
+	list[at] = k
+	*h = list
 }
-func (h keyHeap) Swap(i, j int) { h[i], h[j] = h[j], h[i] }
-func (h *keyHeap) Push(x any)   { *h = append(*h, x.(keyed)) }
-func (h *keyHeap) Pop() any {
-	old := *h
-	x := old[len(old)-1]
-	*h = old[:len(old)-1]
-	return x
+
+func (h *keyHeap) pop() keyed {
+	list := *h
+	first, last := list[0], list[len(list)-1]
+	list = list[:len(list)-1]
+	at := 0
+	for 2*at+1 < len(list) {
+		below := 2*at + 1
+		if below+1 < len(list) && list[below+1].before(list[below]) {
+			below++
+		}
+		if !list[below].before(last) {
+			break
+		}
+		list[at] = list[below]
+		at = below
+	}
+	if len(list) > 0 {
+		list[at] = last
+	}
+	*h = list
+	return first
 }

@@ -8,12 +8,21 @@ import (
 
 // limits hold the work back: no table wider or larger, no search longer.
 type limits struct {
-	width int  // induced width over which a component is branched on
-	cells int  // of the tables of one component, together
-	nodes int  // of one search
-	work  int  // of one search, in table cells, and as much again for the least sums
-	bare  bool // leave out the marginals under a cap
-	sweep int  // cells that may be filled by taking every branch, before branch and bound
+	width       int  // induced width over which a component is branched on
+	cells       int  // of the tables of one component, together
+	nodes       int  // of one search
+	work        int  // of one search, in table cells, and as much again for the least sums
+	bare        bool // leave out the marginals under a cap
+	labels      int  // kept in one pass under a cap
+	looks       int  // labels looked at under a cap
+	looksAtOnce int  // of those, in one pass
+	sweep       int  // cells that may be filled by taking every branch, before branch and bound
+}
+
+// wider is the limits under a cap, where tables are laid out once and shrink, so that only their cells count.
+func (l limits) wider() limits {
+	l.width += 8
+	return l
 }
 
 // ask says what is wanted of a network beside the optimum.

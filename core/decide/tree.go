@@ -26,6 +26,7 @@ type tree struct {
 	at      []int // bucket of a local variable
 	buckets []bucket
 	width   int
+	rows    []int64 // of all messages, both ways
 	index   []int32 // scratch
 	belief  []int64 // scratch
 }
@@ -80,6 +81,9 @@ func valuesOf(mask uint64) []int {
 // neighbours gives for each variable of a component the others it shares a clause with, sorted.
 func neighbours(n *network, dom []uint64, c component, local map[int]int32) [][]int32 {
 	adj := make([][]int32, len(c.vars))
+	for i := range adj {
+		adj[i] = make([]int32, 0, 8)
+	}
 	var buf []literal
 	for _, ci := range c.clauses {
 		buf = n.clauses[ci].scope(dom, buf)
@@ -101,13 +105,15 @@ func neighbours(n *network, dom []uint64, c component, local map[int]int32) [][]
 // layOut makes the buckets of an order and hangs each under the first of its neighbours to go.
 func (t *tree) layOut(e elimination) {
 	t.buckets = make([]bucket, len(e.cliques))
+	slab := make([]int64, e.cells) // of all tables: one allocation
 	for i, clique := range e.cliques {
 		t.at[clique[len(clique)-1]] = i
 	}
 	for i, clique := range e.cliques {
 		b := &t.buckets[i]
 		b.vars, b.parent = clique, -1
-		b.table = make([]int64, cells(clique, t.size, 1<<40))
+		n := cells(clique, t.size, 1<<40)
+		b.table, slab = slab[:n:n], slab[n:]
 		for _, v := range clique[:len(clique)-1] {
 			if b.parent < 0 || t.at[v] < b.parent {
 				b.parent = t.at[v]
@@ -196,12 +202,28 @@ func (t *tree) least(b *bucket, table, out []int64) []int64 {
 
 // sumUp makes the pass from the leaves to the root and gives the optimum; never if there is none.
 func (t *tree) sumUp() int64 {
+	if t.rows == nil {
+		t.rows = make([]int64, 2*t.messages())
+	}
+	rows := t.rows
 	for i := range t.buckets {
 		b := &t.buckets[i]
-		b.up = t.least(b, b.table, b.up[:0])
+		n := len(b.table) / t.size[b.vars[len(b.vars)-1]]
+		b.up = t.least(b, b.table, rows[:0:n])
+		b.down = rows[n : 2*n : 2*n]
+		rows = rows[2*n:]
 		t.pass(b, b.up)
 	}
 	return t.value()
+}
+
+// messages counts the cells of all messages one way.
+func (t *tree) messages() int {
+	n := 0
+	for i := range t.buckets {
+		n += len(t.buckets[i].table) / t.size[t.buckets[i].vars[len(t.buckets[i].vars)-1]]
+	}
+	return n
 }
 
 // value is the optimum after sumUp; never if there is none.
@@ -222,30 +244,46 @@ func (t *tree) pass(b *bucket, message []int64) {
 // least value with it; never if there is none.
 func (t *tree) marginals() [][]int64 {
 	out := make([][]int64, len(t.vars))
+	values := 0
+	for _, d := range t.size {
+		values += d
+	}
+	slab := slices.Repeat([]int64{never}, values)
+	t.descend(func(b int, belief []int64) {
+		v := t.buckets[b].vars[len(t.buckets[b].vars)-1]
+		d := t.size[v]
+		out[v], slab = slab[:d:d], slab[d:]
+		for cell, x := range belief {
+			out[v][cell%d] = min(out[v][cell%d], x)
+		}
+	})
+	return out
+}
+
+// descend passes from the root to the leaves, after sumUp, and calls do with the least sum through each cell of each
+// bucket; never or more if there is none. The list is good until do returns.
+func (t *tree) descend(do func(b int, belief []int64)) {
 	for i := len(t.buckets) - 1; i >= 0; i-- {
 		b := &t.buckets[i]
-		v := b.vars[len(b.vars)-1]
-		d := t.size[v]
+		d := t.size[b.vars[len(b.vars)-1]]
 		t.belief = append(t.belief[:0], b.table...)
 		if b.parent >= 0 {
 			for cell := range t.belief {
 				t.belief[cell] += b.down[cell/d]
 			}
 		}
-		out[v] = slices.Repeat([]int64{never}, d)
-		for cell, x := range t.belief {
-			out[v][cell%d] = min(out[v][cell%d], x)
-		}
+		do(i, t.belief)
 		for _, c := range b.children {
 			t.tell(b, &t.buckets[c])
 		}
 	}
-	return out
 }
 
 // tell gives a child what the rest of the tree says of the axes they share, from the belief of its parent.
 func (t *tree) tell(b, child *bucket) {
-	child.down = slices.Repeat([]int64{never}, len(child.up))
+	for x := range child.down {
+		child.down[x] = never
+	}
 	for cell, x := range t.walk(b.vars, child.strides) {
 		child.down[x] = min(child.down[x], t.belief[cell]-child.up[x])
 	}

@@ -10,36 +10,43 @@ import (
 const (
 	cappedWork    = 1 << 24 // on all marginals: table cells filled
 	mostAQuestion = 400     // on one marginal: networks solved
-	mostPolish    = 200     // on the least money at the least risk: networks solved
 )
 
 // underCap finds the least risk within the cap, and fills in the answer but for its blocks.
 func (d *decision) underCap() error {
-	m := d.model
-	dom := slices.Clone(m.net.dom)
-	if !m.net.propagate(dom, nil) {
-		return d.conflict()
-	}
-	risk, money := m.sums()
-	laidOut, _ := newForest(m.net, dom, d.lim)
-	c := newCapped(d.ctx, m, laidOut, risk, money, *d.sel.Cap-m.base, d.lim)
-	low, err := c.least(dom)
-	if err != nil {
+	least, err := d.within()
+	switch {
+	case err != nil || d.out.Choice != nil:
 		return err
+	case least >= never || least <= *d.sel.Cap:
+		return d.none(least)
 	}
-	if c.best.f >= never {
-		if low >= never || low <= c.most {
-			return d.none(low)
-		}
-		return core.Errorf(core.Invalid, "raise the cap, leave more parts as they are, or take back a pin",
-			"nothing that can be chosen costs as little as the cap of %d minor units; the least is %d", *d.sel.Cap, low+m.base)
+	return core.Errorf(core.Invalid, "raise the cap, leave more parts as they are, or take back a pin",
+		"nothing that can be chosen costs as little as the cap of %d minor units; the least is %d", *d.sel.Cap, least)
+}
+
+// within does what underCap does, but where there is no choice within the cap it leaves that of the answer nil. It
+// gives what no money is under; never if there is no choice at all.
+func (d *decision) within() (least int64, err error) {
+	m := d.model
+	if d.whole.dom == nil && !d.layOut() {
+		return never, nil
+	}
+	risk, money, whole := d.risk, d.money, d.whole
+	c := newCapped(d.ctx, m, risk, money, *d.sel.Cap-m.base, d.lim)
+	low, err := c.least(whole)
+	if err != nil {
+		return 0, err
+	}
+	if least = min(low+m.base, never); c.best.f >= never {
+		return least, nil
 	}
 	best := c.best
-	if c.bound >= best.f {
-		p := newCapped(d.ctx, m, laidOut, money, risk, best.f, d.lim)
-		p.best, p.left = point{best.g, best.f, best.assign}, mostPolish
-		if _, err := p.least(dom); err != nil {
-			return err
+	if c.bound >= best.f && !c.polished {
+		p := newCapped(d.ctx, m, money, risk, best.f, d.lim)
+		p.best, p.left = point{best.g, best.f, best.assign}, p.left/4
+		if _, err := p.least(whole); err != nil {
+			return 0, err
 		}
 		best = point{p.best.g, p.best.f, p.best.assign}
 	}
@@ -52,7 +59,19 @@ func (d *decision) underCap() error {
 			d.out.Without[o] = core.Infeasible
 		}
 	}
-	return d.cappedMarginals(c, best, dom)
+	return least, d.cappedMarginals(c, best, whole)
+}
+
+// layOut prepares what is the same under every cap. It reports false if there is no choice at all.
+func (d *decision) layOut() bool {
+	dom := slices.Clone(d.model.net.dom)
+	if !d.model.net.propagate(dom, nil) {
+		return false
+	}
+	laidOut, _ := newForest(d.model.net, dom, d.lim.wider())
+	d.whole = region{dom, laidOut}
+	d.risk, d.money = d.model.sums()
+	return true
 }
 
 // sums splits the prices of a model's network into risk and money.
@@ -75,22 +94,22 @@ func (m *model) sums() (risk, money [][]int64) {
 
 // cappedMarginals finds the least risk within the cap with each option of each part, by a search for each. The rows
 // of the parts that the work allowed does not reach stay nil.
-func (d *decision) cappedMarginals(c *capped, best point, dom []uint64) error {
+func (d *decision) cappedMarginals(c *capped, best point, whole region) error {
 	d.out.Marginals = make([][]int64, len(d.sel.Parts))
-	if d.lim.bare || c.laidOut == nil {
+	if d.lim.bare || whole.laidOut == nil {
 		return nil
 	}
-	work := cappedWork / c.laidOut.cells
+	work := cappedWork
 	for v, p := range d.model.parts {
 		row := slices.Repeat([]int64{core.Infeasible}, len(d.sel.Parts[p].Options))
 		known := true
-		for _, k := range valuesOf(dom[v]) {
+		for _, k := range valuesOf(whole.dom[v]) {
 			x, sure := best.f, true
 			if best.assign[v] != k {
-				c.left = min(work, mostAQuestion)
+				c.left = min(work, mostAQuestion*whole.laidOut.cells)
 				work -= c.left
 				var err error
-				if x, sure, err = c.with(dom, v, k); err != nil {
+				if x, sure, err = c.with(whole, v, k); err != nil {
 					return err
 				}
 				work += c.left
@@ -108,8 +127,8 @@ func (d *decision) cappedMarginals(c *capped, best point, dom []uint64) error {
 }
 
 // with is the least f within most with one value fixed; never if none was found, and sure if that is proven.
-func (c *capped) with(dom []uint64, v, value int) (f int64, sure bool, err error) {
-	child := slices.Clone(dom)
+func (c *capped) with(r region, v, value int) (f int64, sure bool, err error) {
+	child := slices.Clone(r.dom)
 	child[v] = 1 << value
 	if !c.net.propagate(child, []int{v}) {
 		return never, true, nil
@@ -118,6 +137,6 @@ func (c *capped) with(dom []uint64, v, value int) (f int64, sure bool, err error
 		return never, false, nil
 	}
 	c.best = point{f: never}
-	lowG, err := c.least(child)
+	lowG, err := c.least(region{child, r.laidOut})
 	return c.best.f, lowG > c.most || c.bound >= c.best.f, err
 }

@@ -19,7 +19,7 @@ func (in Input) appendix(as []area) []Block {
 		}
 	}
 	bs = append(append(bs, in.pictures()...), in.otherWays(as)...)
-	bs = append(append(bs, in.figures()...), in.moreCautions()...)
+	bs = append(append(append(bs, in.figures()...), in.learned()...), in.moreCautions()...)
 	return bs
 }
 

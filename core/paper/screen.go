@@ -40,3 +40,6 @@ func picture(name string, data any) (template.HTML, error) {
 	}
 	return template.HTML(out.String()), nil //nolint:gosec // the template has escaped what it was given
 }
+
+// ScreenLabels draws labels for a page: the same as on paper, to be cut out.
+func ScreenLabels(s LabelSheet) (template.HTML, error) { return picture("labels", htmlLabels(s)) }

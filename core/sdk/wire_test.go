@@ -17,14 +17,17 @@ import (
 
 // hostsOwn are the fields that are never sent, and why. Every other field of every noun on the wire must survive.
 var hostsOwn = map[string]string{
-	"Finding.Subsystem":  "the plugin is that subsystem",
-	"Finding.Unit":       "said once, by the request",
-	"Finding.By":         "a person's name is nobody else's business",
-	"Finding.At":         "an answer may not hang on the clock",
-	"Finding.Note":       "for people",
-	"Finding.Supersedes": "only live findings are sent",
-	"Problem.Subsystem":  "the plugin is that subsystem",
-	"Problem.Unit":       "the request's",
+	"Brief.OriginalityOf": "each subsystem is asked with its own level",
+	"Brief.Most":          "the host chooses",
+	"Brief.WeekWorth":     "the host chooses",
+	"Finding.Subsystem":   "the plugin is that subsystem",
+	"Finding.Unit":        "said once, by the request",
+	"Finding.By":          "a person's name is nobody else's business",
+	"Finding.At":          "an answer may not hang on the clock",
+	"Finding.Note":        "for people",
+	"Finding.Supersedes":  "only live findings are sent",
+	"Problem.Subsystem":   "the plugin is that subsystem",
+	"Problem.Unit":        "the request's",
 }
 
 // source supplies values to fill core's nouns with.
@@ -81,6 +84,9 @@ func fill(v reflect.Value, s source) {
 		return
 	case *core.Value:
 		fillValue(v, s)
+		return
+	case *core.Money: // the host's own: none is sent
+		v.Set(reflect.ValueOf(core.MinorMoney(int64(s.whole()), "USD")))
 		return
 	}
 	switch v.Kind() {

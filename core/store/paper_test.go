@@ -47,6 +47,16 @@ func TestIssuedPaperIsFrozen(t *testing.T) {
 	require.Len(t, list, 3)
 	require.Equal(t, []int{1, 1, 2}, []int{list[0].Revision, list[1].Revision, list[2].Revision})
 	require.Nil(t, list[0].Bytes)
+
+	frozen, err := b.Frozen(t.Context(), "J-001")
+	require.NoError(t, err)
+	require.Len(t, frozen, 3)
+	require.Equal(t, Frozen{Kind: "scope", Number: "J-001-S", Revision: 1, Media: "application/pdf", SHA256: hash(bytes), Size: len(bytes), By: "Wren", At: noon}, frozen[0])
+	require.Equal(t, "text/html", frozen[1].Media)
+	require.Equal(t, 2, frozen[2].Revision)
+	none, err := b.Frozen(t.Context(), "J-002")
+	require.NoError(t, err)
+	require.Empty(t, none)
 }
 
 func TestIssueIsAllOrNone(t *testing.T) {

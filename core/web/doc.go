@@ -10,6 +10,7 @@
 //	zip.go       what is sent is made small for a thin line
 //	live.go      pages that follow the book: another device's entry shows within a second
 //	words.go     sums, days and grades as a page says them
+//	opening.go   the one page of a folder that is no shop yet
 //	NOUN.go      one page, or one thing that may be done: yard.go, vehicle.go, bench.go, reading.go ...
 //
 // Pages are made on the server; the script beside them (static/) keeps what is typed without a signal and sends it when there is one.

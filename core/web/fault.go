@@ -44,7 +44,7 @@ func faultsOf(err error) []told {
 	if core.ErrorCode(err) == core.Internal {
 		return []told{{"The program failed.", "try again; if it stays, see the log in the shop folder"}}
 	}
-	return []told{{err.Error(), core.ErrorNext(err)}}
+	return []told{{plainWhat(err.Error()), plainNext(core.ErrorNext(err))}}
 }
 
 // tell answers with a fault.

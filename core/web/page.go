@@ -37,7 +37,8 @@ func (f frame) Places() []place { return jobPages }
 type place struct{ Name, Path string }
 
 // jobPages are the pages of a job, in the order of its life.
-var jobPages = []place{{"Vehicle", ""}, {"Bench", "/bench"}, {"Look next", "/look"}, {"Choices", "/choices"}, {"Money", "/money"}}
+var jobPages = []place{{"Vehicle", ""}, {"Sheets", "/sheets"}, {"Bench", "/bench"}, {"Look next", "/look"}, {"Choices", "/choices"}, {"Money", "/money"},
+	{"Papers", "/papers"}, {"Out and in", "/out"}}
 
 // frame makes what stands round a page.
 func (s *Server) frame(r *http.Request, title string) frame {
@@ -54,8 +55,11 @@ func (s *Server) jobFrame(r *http.Request, here string, job *core.Job) frame {
 // pageTypes are the types that the templates are made for, by file. Every template stands here: a test checks each against its type.
 var pageTypes = map[string]any{
 	"fault": faultPage{}, "offline": offlinePage{}, "yard": yardPage{}, "vehicle": vehiclePage{}, "benches": benchesPage{}, "bench": benchPage{},
+	"opening": openingPage{}, "newjob": newJobPage{}, "begin": beginPage{}, "sheets": sheetsPage{}, "sheet": sheetPage{}, "labels": labelsPage{},
 	"look": lookPage{}, "choices": choicesPage{}, "chosen": chosenPage{}, "choice": choicePage{},
 	"money": moneyPage{}, "whatif": whatIfPage{}, "weighing": weighingPage{}, "days": daysPage{},
+	"papers": papersPage{}, "draft": draftPage{}, "issued": issuedPage{}, "compare": comparePage{}, "agree": agreePage{},
+	"out": outPage{}, "to-send": toSendPage{}, "send": sendPage{}, "outwork": outworkPage{}, "to-buy": toBuyPage{}, "buy": buyPage{}, "purchase": purchasePage{},
 }
 
 // readPages reads every page's template with the base.

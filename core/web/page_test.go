@@ -57,11 +57,21 @@ func TestNothingComesFromElsewhere(t *testing.T) {
 // shop is a shop of one job, for the handler alone.
 type shop struct {
 	changed int64
+	story   func(*core.Story) // changes the one job's; nil: nothing has happened to it
+	newJobs
 	weighed *core.Weighing // nil: it is under way
+	keptPlans
+	agreed     []core.Agreement
+	received   []Receiving
+	deliveries []core.Delivery
 }
 
 func (s *shop) Stories(context.Context) ([]core.Story, error) {
-	return []core.Story{{Job: core.Job{Number: "J-001", Title: "One <gearbox>", Owner: core.Party{Name: "M. Wellbeck"}, State: core.StateArrived}}}, nil
+	one := core.Story{Job: core.Job{Number: "J-001", Title: "One <gearbox>", Owner: core.Party{Name: "M. Wellbeck"}, State: core.StateArrived}, Papers: []core.Issued{scopeAt}, Outwork: []core.Outwork{sentOut}, Purchases: []core.Purchase{ordered}}
+	if s.story != nil {
+		s.story(&one)
+	}
+	return []core.Story{one}, nil
 }
 
 func (s *shop) Story(ctx context.Context, job string) (core.Story, error) {
@@ -79,7 +89,11 @@ func (s *shop) Subsystems(context.Context, string) ([]Subsystem, error) {
 }
 func (s *shop) Instruments() ([]core.Instrument, error)                { return nil, nil }
 func (s *shop) TakeBack(context.Context, string, string, string) error { return nil }
-func (s *shop) Bench(context.Context, string, string) (core.UnitSheet, []core.Finding, error) {
+func (s *shop) Bench(_ context.Context, _, subsystem string) (core.UnitSheet, []core.Finding, error) {
+	if subsystem == "box" {
+		sheet, findings := boxSheet()
+		return sheet, findings, nil
+	}
 	return core.UnitSheet{}, nil, os.ErrDeadlineExceeded
 }
 
@@ -94,10 +108,10 @@ func (s *shop) Record(_ context.Context, _ string, typed []core.Typed) ([]error,
 	return errs, nil
 }
 
-func handler(t *testing.T, x *shop) http.Handler {
+func handlerOf(t *testing.T, x *shop) http.Handler {
 	t.Helper()
-	s, err := New(t.Context(), Config{Name: "Hollow Lane Works", Zone: time.UTC, Clock: time.Now, By: "Jory", Stories: x, Plans: x, Readings: x, Changes: x,
-		Looking: x, Choosing: x, Reckoning: x})
+	s, err := New(t.Context(), Config{Name: "Hollow Lane Works", Zone: time.UTC, Clock: time.Now, By: "Jory", Stories: x, Plans: x, Readings: x, Changes: x, Jobs: x, Yard: x,
+		Looking: x, Choosing: x, Reckoning: x, Papers: x, Outgoing: x})
 	require.NoError(t, err)
 	return s
 }
@@ -107,6 +121,7 @@ func ask(t *testing.T, method, address, body string, headers ...string) *httptes
 	return askOf(t, &shop{}, method, address, body, headers...)
 }
 
+// askOf asks a shop that remembers what was written into it.
 func askOf(t *testing.T, x *shop, method, address, body string, headers ...string) *httptest.ResponseRecorder {
 	t.Helper()
 	r := httptest.NewRequestWithContext(t.Context(), method, address, strings.NewReader(body))
@@ -114,7 +129,7 @@ func askOf(t *testing.T, x *shop, method, address, body string, headers ...strin
 		r.Header.Set(headers[i], headers[i+1])
 	}
 	w := httptest.NewRecorder()
-	handler(t, x).ServeHTTP(w, r)
+	handlerOf(t, x).ServeHTTP(w, r)
 	return w
 }
 

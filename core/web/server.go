@@ -59,10 +59,14 @@ type Config struct {
 	Plans    Plans
 	Readings Readings
 	Changes  Changes
+	Jobs     Jobs
+	Yard     Yard
 
 	Looking   Looking
 	Choosing  Choosing
 	Reckoning Reckoning
+	Papers    Papers
+	Outgoing  Outgoing
 
 	Log *slog.Logger // nil: nothing is logged
 }

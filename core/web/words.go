@@ -17,8 +17,8 @@ func words(zone *time.Location) template.FuncMap {
 		"amount": amount, "capital": capital, "plain": plain,
 		"day":   func(t time.Time) string { return t.In(zone).Format("2 January 2006") },
 		"clock": func(t time.Time) string { return t.In(zone).Format("2 Jan 15:04") },
-		"count": count, "share": share, "minutes": minutes, "near": near, "signed": signed, "hours": hours, "percent": percent, "figure": core.FormatNumber, "weeks": weeks,
-		"gauge": paper.ScreenGauge, "ink": paper.ScreenInk, "curve": paper.ScreenCurve,
+		"count": count, "number": core.FormatNumber, "share": share, "minutes": minutes, "near": near, "signed": signed, "hours": hours, "percent": percent, "figure": core.FormatNumber, "weeks": weeks,
+		"gauge": paper.ScreenGauge, "ink": paper.ScreenInk, "curve": paper.ScreenCurve, "labels": paper.ScreenLabels,
 		"static": func(version, file string) string { return "/static/" + version + "/" + file },
 	}
 }
@@ -55,6 +55,9 @@ func capital(s string) string {
 // plain writes an id as words: "bottom-end" is "bottom end".
 func plain(id string) string { return strings.ReplaceAll(id, "-", " ") }
 
+// hours writes hours to the hundredth: "1.5".
+func hours(h float64) string { return core.FormatNumber(math.Round(h*100) / 100) }
+
 // count writes a number with its noun.
 func count(n int, one, many string) string {
 	if n == 1 {
@@ -79,11 +82,8 @@ func minutes(m float64) string {
 	if m < 100 {
 		return fmt.Sprintf("%.0f\u00a0min", m)
 	}
-	return hours(m/60) + "\u00a0h"
+	return core.FormatNumber(math.Round(m/6)/10) + "\u00a0h"
 }
-
-// hours writes hours to a tenth.
-func hours(h float64) string { return core.FormatNumber(math.Round(h*10) / 10) }
 
 // weeks counts a part of a week as one.
 func weeks(w float64) float64 { return math.Ceil(w - core.Slack) }

@@ -1,20 +1,46 @@
 package web
 
 import (
+	"context"
+	"math"
 	"net/http"
 
 	"github.com/fettle-tools/fettle/core"
 )
 
+// Yard knows what is known of the whole shop without planning anything.
+type Yard interface {
+	// WeeklyHours is how many hours a week there are for all jobs together; 0 if that is not said.
+	WeeklyHours() float64
+	// KeptPlan is the last plan that was made of a job while the shop is open, or nil; fresh if nothing was written down since.
+	KeptPlan(ctx context.Context, job string) (p *core.Plan, fresh bool)
+}
+
 // yardPage shows every job that is in the yard.
 type yardPage struct {
 	frame
-	Jobs []yardJob
+	Yard  core.Yard
+	Money map[string]yardMoney // by job, where a plan is kept
+	Done  int                  // jobs handed over
 }
 
-type yardJob struct {
-	core.Job
-	Waits []string
+// yardMoney is what a job may come to, by the plan that is kept.
+type yardMoney struct {
+	P50, P80 core.Money
+	Fresh    bool
+}
+
+// Weeks is how long the hours that are left take.
+func (p yardPage) Weeks() string {
+	return core.FormatNumber(math.Round(p.Yard.HoursLeft/p.Yard.HoursWeek*10) / 10)
+}
+
+// Of is the money of a job.
+func (p yardPage) Of(job string) *yardMoney {
+	if m, ok := p.Money[job]; ok {
+		return &m
+	}
+	return nil
 }
 
 func (s *Server) showYard(w http.ResponseWriter, r *http.Request) error {
@@ -22,10 +48,11 @@ func (s *Server) showYard(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	p := yardPage{frame: s.frame(r, "Yard")}
-	for _, story := range stories {
-		if story.Job.State != core.StateHandedOver {
-			p.Jobs = append(p.Jobs, yardJob{story.Job, story.Waits()})
+	p := yardPage{frame: s.frame(r, "Yard"), Yard: core.YardOf(stories, s.Config.Yard.WeeklyHours(), s.Clock()), Money: map[string]yardMoney{}}
+	p.Done = len(stories) - len(p.Yard.Jobs)
+	for _, j := range p.Yard.Jobs {
+		if plan, fresh := s.Config.Yard.KeptPlan(r.Context(), j.Job); plan != nil {
+			p.Money[j.Job] = yardMoney{plan.Budget.P50, plan.Budget.P80, fresh}
 		}
 	}
 	return s.show(w, http.StatusOK, "yard", p)

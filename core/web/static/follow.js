@@ -23,10 +23,17 @@
   }
   window.fettle = Object.assign(window.fettle || {}, { refresh });
   document.addEventListener('focusout', () => { if (late) setTimeout(refresh, 0); });
-  const line = new EventSource('/live');
-  line.addEventListener('changed', (e) => {
-    if (seen !== null && seen !== e.data) refresh();
-    seen = e.data;
-  });
-  line.addEventListener('open', () => document.dispatchEvent(new CustomEvent('signal')));
+  // A page that is left gives its line back: a browser holds few to one address, and keeps pages that it may go back to.
+  let line = null;
+  function listen() {
+    line = new EventSource('/live');
+    line.addEventListener('changed', (e) => {
+      if (seen !== null && seen !== e.data) refresh();
+      seen = e.data;
+    });
+    line.addEventListener('open', () => document.dispatchEvent(new CustomEvent('signal')));
+  }
+  window.addEventListener('pagehide', () => line.close());
+  window.addEventListener('pageshow', (e) => { if (e.persisted) listen(); });
+  listen();
 })();
