@@ -33,6 +33,19 @@ func NewMoney(number, code string) (Money, error) {
 	return m, nil
 }
 
+// Near is an amount rounded to a number of whole units, half of them away from zero.
+func (m Money) Near(units int64) Money {
+	digits, _ := CurrencyDigits(m.code)
+	for range digits {
+		units *= 10
+	}
+	n, half := Minor(m), units/2
+	if n < 0 {
+		half = -half
+	}
+	return MinorMoney((n+half)/units*units, m.code)
+}
+
 // ReadAmount reads an amount as people type it, thousands parted by blanks or not, rounded to the minor unit of its currency.
 func ReadAmount(text, code string) (Money, error) {
 	m, err := NewMoney(strings.Join(strings.Fields(text), ""), code)

@@ -214,3 +214,15 @@ func (s UnitSheet) PinsOpen(t Target) []Remedy {
 func (p Plan) SheetOf(place Place) *UnitSheet {
 	return find(p.Sheets, func(s UnitSheet) bool { return s.Subsystem == place.Subsystem && s.Unit == place.Unit })
 }
+
+// Title is the subsystem as its sheet calls it, with the unit where it is not named after it.
+func (s UnitSheet) Title() string {
+	t := s.Sheet.Title
+	if t == "" {
+		t = s.Subsystem
+	}
+	if s.Unit != "" && s.Unit != s.Subsystem {
+		t += " (" + s.Unit + ")"
+	}
+	return t
+}

@@ -84,7 +84,7 @@ func (b *behind) subsystems(ctx context.Context, number string) ([]web.Subsystem
 	}
 	var list []web.Subsystem
 	for _, us := range sheets {
-		x := web.Subsystem{Name: benchName(us), Title: sheetTitle(us)}
+		x := web.Subsystem{Name: benchName(us), Title: us.Title()}
 		x.Read, x.Asked = web.Questions(us, findingsOn(us, found))
 		list = append(list, x)
 	}

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"strings"
 
 	"github.com/fettle-tools/fettle/core"
@@ -12,22 +11,8 @@ func amount(m core.Money) string { return group(m.Round().Number()) }
 
 // near writes money rounded to five whole units, for ranges that people read.
 func near(m core.Money) string {
-	scale := int64(1)
-	for range digits(m) {
-		scale *= 10
-	}
-	n := core.Minor(m)
-	step := 5 * scale
-	half := step / 2
-	if n < 0 {
-		half = -half
-	}
-	return group(fmt.Sprint((n + half) / step * 5))
-}
-
-func digits(m core.Money) int {
-	_, frac, _ := strings.Cut(m.Round().Number(), ".")
-	return len(frac)
+	whole, _, _ := strings.Cut(m.Near(5).Number(), ".")
+	return group(whole)
 }
 
 func group(s string) string {

@@ -57,7 +57,7 @@ func printPlan(w io.Writer, p core.Plan) {
 	fmt.Fprintf(w, "%s  %s\n", p.Job.Number, p.Job.Title)
 	fmt.Fprintf(w, "%s. %s\n", ownerLine(p), findingsLine(p))
 	for _, s := range p.Sheets {
-		fmt.Fprintf(w, "\n%s\n", strings.ToUpper(sheetTitle(s)))
+		fmt.Fprintf(w, "\n%s\n", strings.ToUpper(s.Title()))
 		if s.Failed {
 			para(w, "  ", "NOT ASSESSED: see the problems below. Nothing recorded is lost.")
 			continue
@@ -80,17 +80,6 @@ func ownerLine(p core.Plan) string {
 
 func findingsLine(p core.Plan) string {
 	return fmt.Sprintf("%d findings; %s", len(p.Findings), p.Job.Extent.Kind)
-}
-
-func sheetTitle(s core.UnitSheet) string {
-	t := s.Sheet.Title
-	if t == "" {
-		t = s.Subsystem
-	}
-	if s.Unit != "" && s.Unit != s.Subsystem {
-		t += " (" + s.Unit + ")"
-	}
-	return t
 }
 
 func printParts(w io.Writer, p core.Plan, s core.UnitSheet) {

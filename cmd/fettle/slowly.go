@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"runtime/debug"
@@ -13,8 +14,9 @@ import (
 // slowly is work that takes longer than a page may, by job: begun when asked for, done once beside the pages, kept until it is begun anew, and broken off
 // when nobody has asked for a while how far it is. The zero value is ready.
 type slowly[T any] struct {
-	mu   sync.Mutex
-	runs map[string]*slowRun[T]
+	mu       sync.Mutex
+	runs     map[string]*slowRun[T]
+	patience time.Duration // how long nobody may ask before work is broken off; 0: the usual
 }
 
 // slowRun is one such work.
@@ -27,10 +29,10 @@ type slowRun[T any] struct {
 	err   error
 }
 
-// patienceSlow is how long nobody may ask before work is broken off; atFirst is how long whoever begins it waits for it.
+// usualPatience is a few of a page's questions, on a slow line; atFirst is how long whoever begins the work waits for it.
 const (
-	patienceSlow = 8 * time.Second
-	atFirst      = 400 * time.Millisecond
+	usualPatience = 8 * time.Second
+	atFirst       = 400 * time.Millisecond
 )
 
 // begin begins the work of a job at a state of the book, unless it is done or under way for that state, and waits a moment for it. Life is how long it
@@ -57,21 +59,7 @@ func (s *slowly[T]) begin(life context.Context, job string, at int64, work func(
 func (s *slowly[T]) work(life context.Context, job string, r *slowRun[T], work func(context.Context, func(n, of int)) (T, error)) {
 	ctx, stop := context.WithCancel(life)
 	defer stop()
-	go func() {
-		tick := time.NewTicker(time.Second)
-		defer tick.Stop()
-		for ctx.Err() == nil {
-			select {
-			case <-ctx.Done():
-			case <-tick.C:
-			}
-			s.mu.Lock()
-			if time.Since(r.asked) > patienceSlow || s.runs[job] != r {
-				stop()
-			}
-			s.mu.Unlock()
-		}
-	}()
+	go s.breakOff(ctx, stop, job, r)
 	var v T
 	err := safely(func() (err error) {
 		v, err = work(ctx, func(n, of int) {
@@ -93,6 +81,25 @@ func (s *slowly[T]) work(life context.Context, job string, r *slowRun[T], work f
 		r.err = err
 	default:
 		r.value = &v
+	}
+}
+
+// breakOff stops the work of a run when nobody asks for it any more, or another has taken its place.
+func (s *slowly[T]) breakOff(ctx context.Context, stop func(), job string, r *slowRun[T]) {
+	patience := cmp.Or(s.patience, usualPatience)
+	tick := time.NewTicker(patience / 8)
+	defer tick.Stop()
+	for {
+		select {
+		case <-ctx.Done():
+			return
+		case <-tick.C:
+		}
+		s.mu.Lock()
+		if time.Since(r.asked) > patience || s.runs[job] != r {
+			stop()
+		}
+		s.mu.Unlock()
 	}
 }
 

@@ -26,19 +26,10 @@ func toFive(m core.Money) string { return toWhole(m, 5) }
 
 // toWhole writes money rounded to a number of whole units.
 func toWhole(m core.Money, units int64) string {
-	code := m.CurrencyCode()
-	if code == "" {
+	if m.CurrencyCode() == "" {
 		return ""
 	}
-	digits, _ := core.CurrencyDigits(code)
-	for range digits {
-		units *= 10
-	}
-	n, half := core.Minor(m), units/2
-	if n < 0 {
-		half = -half
-	}
-	return format(core.MinorMoney((n+half)/units*units, code), false)
+	return format(m.Near(units), false)
 }
 
 // format writes an amount for people, with the digits of its currency or without those that are nothing.

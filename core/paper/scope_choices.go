@@ -138,7 +138,8 @@ type Way struct {
 	Parts   string // as spoken
 	Chosen  string // what becomes of them as it is
 	Instead string
-	More    string // what it costs more: one amount, or the least and the most
+	Low     core.Money // what it costs more, for the part where it is least
+	High    core.Money // and where it is most
 	Place   core.Place
 }
 
@@ -151,7 +152,7 @@ func OpenWays(p core.Plan, subsystem, unit string) []Way {
 		}
 		for _, g := range a.Groups {
 			for _, r := range openWays(g) {
-				out = append(out, Way{r.members.Spoken(), chosenWords[g.Kind()], r.name, reach(r.low, r.high), r.members.Choices[0].Place})
+				out = append(out, Way{r.members.Spoken(), chosenWords[g.Kind()], r.name, r.low, r.high, r.members.Choices[0].Place})
 			}
 		}
 	}

@@ -24,7 +24,13 @@ func ScreenGauge(g *core.Gauge) (template.HTML, error) {
 
 // ScreenCurve draws a curve for a page: the same as on paper, narrower.
 func ScreenCurve(c Curve) (template.HTML, error) {
-	return picture("curve", htmlCurveOf(c, screenFrame))
+	h := htmlCurveOf(c, screenFrame)
+	for _, texts := range [][]htmlMark{h.Marks, h.Marked, h.Steps} { // a screen parts thousands by a blank
+		for i := range texts {
+			texts[i].Text = strings.ReplaceAll(texts[i].Text, ",", "\u00a0")
+		}
+	}
+	return picture("curve", h)
 }
 
 func picture(name string, data any) (template.HTML, error) {
@@ -37,6 +43,3 @@ func picture(name string, data any) (template.HTML, error) {
 
 // ScreenLabels draws labels for a page: the same as on paper, to be cut out.
 func ScreenLabels(s LabelSheet) (template.HTML, error) { return picture("labels", htmlLabels(s)) }
-
-// Near writes money rounded to five whole units, for ranges that people read.
-func Near(m core.Money) string { return toFive(m) }

@@ -55,7 +55,7 @@ func (s *Server) showChoices(w http.ResponseWriter, r *http.Request) error {
 	oneUse := map[[3]string]bool{}
 	for _, us := range plan.Sheets {
 		at[[2]string{us.Subsystem, us.Unit}] = len(p.Areas)
-		p.Areas = append(p.Areas, choicesArea{Name: core.Place{Subsystem: us.Subsystem, Unit: us.Unit}.Bench(), Title: sheetTitle(us), Failed: us.Failed})
+		p.Areas = append(p.Areas, choicesArea{Name: core.Place{Subsystem: us.Subsystem, Unit: us.Unit}.Bench(), Title: us.Title(), Failed: us.Failed})
 		for _, part := range us.Sheet.Parts {
 			oneUse[[3]string{us.Subsystem, us.Unit, part.ID}] = part.OneUse
 		}
@@ -93,18 +93,6 @@ func (a *choicesArea) count(c core.Choice, oneUse bool) {
 	default:
 		a.Open++
 	}
-}
-
-// sheetTitle is a subsystem as people call it, with the unit where it is not named after it.
-func sheetTitle(us core.UnitSheet) string {
-	t := us.Sheet.Title
-	if t == "" {
-		t = capital(plain(us.Subsystem))
-	}
-	if us.Unit != "" && us.Unit != us.Subsystem {
-		t += " (" + us.Unit + ")"
-	}
-	return t
 }
 
 // planned gives the job that a page is about, with its plan.
@@ -165,6 +153,15 @@ func (p choicePage) Besides() []string {
 // DecidedBy are the reasons of the choice itself.
 func (p choicePage) DecidedBy() []string { return p.Choice.OwnReasons(p.Condition) }
 
+// Along are the parts whose labour is in this one's.
+func (p choicePage) Along() []string {
+	var out []string
+	for _, t := range p.Dragged() {
+		out = append(out, plain(strings.ReplaceAll(t, "/", " ")))
+	}
+	return out
+}
+
 // Found lists what was read.
 func (p choicePage) Found() []string {
 	var read []string
@@ -211,7 +208,7 @@ func (s *Server) showChosen(w http.ResponseWriter, r *http.Request, name string)
 		if (core.Place{Subsystem: us.Subsystem, Unit: us.Unit}).Bench() != name && us.Subsystem != name {
 			continue
 		}
-		p := chosenPage{frame: s.jobFrame(r, "Choices", &story.Job), SheetTitle: sheetTitle(us), Failed: us.Failed, Told: plan.Tell(us), Ways: paper.OpenWays(plan, us.Subsystem, us.Unit)}
+		p := chosenPage{frame: s.jobFrame(r, "Choices", &story.Job), SheetTitle: us.Title(), Failed: us.Failed, Told: plan.Tell(us), Ways: paper.OpenWays(plan, us.Subsystem, us.Unit)}
 		p.Title = p.SheetTitle + ", " + story.Job.Number
 		for _, problem := range plan.Problems {
 			if problem.Subsystem == us.Subsystem && (problem.Unit == us.Unit || problem.Unit == "") {
@@ -239,7 +236,7 @@ func (s *Server) choicePage(r *http.Request, f choiceForm) (choicePage, error) {
 		Of: c.Place.Bench(), OfName: plain(c.Subsystem), Owner: story.Job.Owner.Name, Typed: f}
 	p.Title = p.Name + ", " + story.Job.Number
 	if us := plan.SheetOf(c.Place); us != nil {
-		p.OfName, p.Open = sheetTitle(*us), us.PinsOpen(c.Target)
+		p.OfName, p.Open = us.Title(), us.PinsOpen(c.Target)
 		if part := us.Sheet.Part(c.Part); part != nil && len(part.Checks) > 0 && part.Checks[0].Kind != core.OneUse {
 			p.Bench = questionPath(plan, core.LookedAt{Place: c.Place, Checks: []core.LookCheck{{Check: part.Checks[0].ID}}})
 		}

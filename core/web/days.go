@@ -2,6 +2,7 @@ package web
 
 import (
 	"net/http"
+	"time"
 
 	"github.com/fettle-tools/fettle/core"
 )
@@ -17,6 +18,15 @@ type daysPage struct {
 type dayLine struct {
 	core.BudgetDay
 	From, Wide, At float64 // of P10 to P90, and of what is expected
+}
+
+// When is the day in words.
+func (l dayLine) When() string {
+	day, err := time.Parse(time.DateOnly, l.Day)
+	if err != nil {
+		return "Nothing read"
+	}
+	return day.Format("2 January 2006")
 }
 
 // First and Last are the ends of the list, for what is said of both.

@@ -26,7 +26,7 @@ type weighedLine struct {
 }
 
 // fewParts is how many parts a line names.
-const fewParts = 4
+const fewParts = 8
 
 func weighedLines(list []core.Weighed) []weighedLine {
 	var out []weighedLine

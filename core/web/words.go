@@ -17,7 +17,7 @@ func words(zone *time.Location) template.FuncMap {
 		"amount": amount, "capital": capital, "plain": plain,
 		"day":   func(t time.Time) string { return t.In(zone).Format("2 January 2006") },
 		"clock": func(t time.Time) string { return t.In(zone).Format("2 Jan 15:04") },
-		"count": count, "share": share, "minutes": minutes, "near": paper.Near, "signed": signed, "hours": hours, "percent": percent, "figure": core.FormatNumber, "weeks": weeks,
+		"count": count, "share": share, "minutes": minutes, "near": near, "signed": signed, "hours": hours, "percent": percent, "figure": core.FormatNumber, "weeks": weeks,
 		"gauge": paper.ScreenGauge, "ink": paper.ScreenInk, "curve": paper.ScreenCurve, "labels": paper.ScreenLabels,
 		"static": func(version, file string) string { return "/static/" + version + "/" + file },
 	}
@@ -37,6 +37,12 @@ func amount(m core.Money) string {
 		whole += "." + frac
 	}
 	return sign + whole
+}
+
+// near writes money rounded to five whole units, for ranges that people read: "9 740".
+func near(m core.Money) string {
+	whole, _, _ := strings.Cut(amount(m.Near(5)), ".")
+	return whole
 }
 
 func capital(s string) string {
