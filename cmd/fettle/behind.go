@@ -25,6 +25,7 @@ type behind struct {
 	yard    map[string]kept[[]core.Story]
 	lists   map[string]kept[[]web.Subsystem]
 	seen    map[string]kept[core.UnitSheet]
+	stands  map[string]kept[[]core.UnitSheet]
 	sheets  []core.UnitSheet // of every subsystem, as they are without a job
 	looks   map[string]kept[[]core.Look]
 	whatIfs map[string]kept[web.Supposed]
@@ -131,7 +132,11 @@ func (b *behind) Bench(ctx context.Context, number, subsystem string) (core.Unit
 
 // assess asks one subsystem alone.
 func (s *shop) assess(ctx context.Context, job core.Job, subsystem string) (core.UnitSheet, error) {
-	name, _, _ := strings.Cut(subsystem, "@")
+	name, unit, _ := strings.Cut(subsystem, "@")
+	if i := slices.IndexFunc(job.Units, func(u core.Unit) bool { return u.ID == unit && u.Role == core.UnitSpare }); i >= 0 {
+		job.Units = slices.Clone(job.Units)
+		job.Units[i].Role = "" // a spare one is looked at like the others
+	}
 	if !slices.Contains(s.names, name) {
 		return core.UnitSheet{}, core.Errorf(core.NotFound, "see the bench for what lies in this job", "no subsystem %q is served", name)
 	}

@@ -61,6 +61,7 @@ type Config struct {
 	Changes  Changes
 	Jobs     Jobs
 	Yard     Yard
+	Vehicles Vehicles
 
 	Looking   Looking
 	Choosing  Choosing
