@@ -12,6 +12,13 @@ type route struct {
 func (s *Server) routes() []route {
 	return []route{
 		{"GET /{$}", s.showYard},
+		{"GET /shop", s.showShop},
+		{"GET /shop/backup", s.sendBackup},
+		{"POST /shop/zero", s.checkZero},
+		{"GET /shop/parties", s.showParties},
+		{"POST /shop/parties", s.setParty},
+		{"GET /shop/prices", s.showPrices},
+		{"POST /shop/prices", s.setPrice},
 		{"GET /new", s.showNewJob},
 		{"POST /new", s.openJob},
 		{"GET /jobs/{job}/begin", s.showBegin},
@@ -19,6 +26,8 @@ func (s *Server) routes() []route {
 		{"POST /jobs/{job}/marks", s.addMark},
 		{"POST /jobs/{job}/units", s.addUnit},
 		{"POST /jobs/{job}/belongs", s.decideUnit},
+		{"GET /jobs/{job}/arrive", s.showArrive},
+		{"POST /jobs/{job}/arrive", s.arrive},
 		{"GET /jobs/{job}/sheets", s.showSheets},
 		{"GET /jobs/{job}/sheets/{subsystem}", s.showSheet},
 		{"GET /jobs/{job}/labels", s.showLabels},

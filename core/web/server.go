@@ -62,6 +62,8 @@ type Config struct {
 	Jobs     Jobs
 	Yard     Yard
 	Vehicles Vehicles
+	Arriving Arriving
+	Office   Office
 
 	Looking   Looking
 	Choosing  Choosing
