@@ -174,6 +174,21 @@ func (j Job) SameFrame(o Job) bool {
 	return slices.ContainsFunc(j.frameStamps(), func(s string) bool { return slices.Contains(stamps, s) })
 }
 
+// Before gives the number of the last job of the same vehicle that was handed over before this one was opened; "" if there is none. The jobs are in
+// the order they were opened.
+func (j Job) Before(jobs []Job) string {
+	number := ""
+	for _, o := range jobs {
+		if o.Number == j.Number {
+			break
+		}
+		if o.State == StateHandedOver && o.SameFrame(j) {
+			number = o.Number
+		}
+	}
+	return number
+}
+
 // frameStamps are the marks on the frame of a job's vehicle, in capitals without blanks and strokes.
 func (j Job) frameStamps() []string {
 	var stamps []string

@@ -1,5 +1,11 @@
 package core
 
+import (
+	"cmp"
+	"slices"
+	"strings"
+)
+
 // What an identity mark may say.
 const (
 	MarkAgrees     = "agrees"
@@ -23,6 +29,28 @@ type Mark struct {
 	Photo    string `json:"photo,omitempty"` // hash of its picture
 	// Told says how and when the owner was told in writing of a mark that looks altered.
 	Told string `json:"told,omitempty"`
+}
+
+// Check refuses a mark that says nothing of the unit, or stands nowhere.
+func (m Mark) Check() error {
+	if blank(m.Where) {
+		return Errorf(Invalid, "say where it stands: case front, frame stamp", "the mark stands nowhere")
+	}
+	if !slices.Contains(MarkWords, m.Says) {
+		return Errorf(Invalid, "use one of: "+strings.Join(MarkWords, ", "), "%q is not what a mark says", m.Says)
+	}
+	return nil
+}
+
+// PutMark puts a mark in the place of the one that stood at the same place, whose picture it keeps, or last.
+func PutMark(marks []Mark, m Mark) []Mark {
+	out := slices.Clone(marks)
+	if i := slices.IndexFunc(out, func(n Mark) bool { return n.Where == m.Where }); i >= 0 {
+		m.Photo = cmp.Or(m.Photo, out[i].Photo)
+		out[i] = m
+		return out
+	}
+	return append(out, m)
 }
 
 // Foreign reports that what the mark stands on is not what the vehicle left with.

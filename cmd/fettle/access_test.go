@@ -22,7 +22,7 @@ func axe(t *testing.T) string {
 }
 
 // benchPages are the pages of a shop with one engine.
-var benchPages = []string{"/", "/jobs/J-001", "/jobs/J-001/bench", "/jobs/J-001/bench/bottom-end", "/new", "/jobs/J-001/begin", "/jobs/J-001/sheets", "/jobs/J-001/sheets/bottom-end",
+var benchPages = []string{"/", "/jobs/J-001", "/jobs/J-001/bench", "/jobs/J-001/bench/bottom-end", "/new", "/shop", "/shop/parties", "/shop/prices", "/jobs/J-001/arrive", "/jobs/J-001/begin", "/jobs/J-001/sheets", "/jobs/J-001/sheets/bottom-end",
 	"/jobs/J-001/labels", "/offline", "/jobs/J-404",
 	"/jobs/J-001/look", "/jobs/J-001/choices", "/jobs/J-001/choices/bottom-end", "/jobs/J-001/choices/bottom-end@engine/crankpin/P1", "/jobs/J-001/money?sum=9000",
 	"/jobs/J-001/money/what-if?skill=mechanic&rate=95", "/jobs/J-001/money/weighing", "/jobs/J-001/money/days",

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"slices"
 	"strings"
 
@@ -96,21 +97,28 @@ func (c *command) arrive(cmd *cobra.Command, s *shop, story core.Story, list cor
 	put(given("stored"), &brief.Stored, f.brief.Stored)
 	put(given("ran"), &brief.Ran, f.brief.Ran)
 	put(given("worked"), &brief.Worked, f.brief.Worked)
-	var errs faults
-	if err := brief.CheckHistory(); err != nil {
-		errs = append(errs, err)
+	var change *core.Brief
+	if given("stored") || given("ran") || given("worked") {
+		change = &brief
 	}
-	if err := answer(&a, list, f.answers); err != nil {
+	return s.takeIn(cmd.Context(), story.Job.Number, c.by(), list, a, f.answers, change)
+}
+
+// takeIn writes down what came, with answers to the shop's own questions, each KEY=WORDS, and how it has lived where that is given.
+func (s *shop) takeIn(ctx context.Context, job, by string, list core.ArrivalList, a core.Arrival, answers []string, brief *core.Brief) (core.Story, error) {
+	var errs faults
+	if brief != nil {
+		if err := brief.CheckHistory(); err != nil {
+			errs = append(errs, err)
+		}
+	}
+	if err := answer(&a, list, answers); err != nil {
 		errs = append(errs, err)
 	}
 	if len(errs) > 0 {
-		return story, errs
+		return core.Story{}, errs
 	}
-	var with store.Together
-	if given("stored") || given("ran") || given("worked") {
-		with.Change.Brief = &brief
-	}
-	return s.book.ActTogether(cmd.Context(), story.Job.Number, c.by(), with, &a)
+	return s.book.ActTogether(ctx, job, by, store.Together{Change: store.Change{Brief: brief}}, &a)
 }
 
 // answer lays answers to the shop's own questions over those there are.

@@ -30,25 +30,8 @@ type arrivalJSON struct {
 }
 
 func (c *command) showArrival(ctx context.Context, s *shop, story core.Story, list core.ArrivalList) error {
-	photos, err := s.book.Photos(ctx, story.Job.Number)
+	v, err := s.arrival(ctx, story, list)
 	if err != nil {
-		return err
-	}
-	var titles []string
-	for _, p := range photos {
-		titles = append(titles, p.Title)
-	}
-	list = list.For(story.Job, story.Arrival)
-	v := arrivalJSON{Job: story.Job.Number, State: story.Job.State, Arrival: story.Arrival, Open: list.Unanswered(story.Arrival), Missing: list.Missing(titles),
-		Marks: story.Job.MarksMissing(), Unmarked: story.Job.Unmarked(), History: story.Job.Brief.HistoryUnknown(), questions: list.Asked}
-	for _, p := range list.Photos {
-		v.Wanted += p.Count
-	}
-	v.Photos = v.Wanted
-	for _, m := range v.Missing {
-		v.Photos -= m.Count - m.Taken
-	}
-	if err := s.readBefore(ctx, story, &v); err != nil {
 		return err
 	}
 	before, err := s.lastBuild(ctx, story.Job)
@@ -64,6 +47,29 @@ func (c *command) showArrival(ctx context.Context, s *shop, story core.Story, li
 	}
 	c.print(fmt.Sprintf("\n  %[1]s photo %[2]s FILE --of VIEW    keep a picture\n  %[1]s strip %[2]s                   what comes off first", c.self(), v.Job))
 	return nil
+}
+
+// arrival looks at what came, and at what is not photographed, read or known of it yet.
+func (s *shop) arrival(ctx context.Context, story core.Story, list core.ArrivalList) (arrivalJSON, error) {
+	photos, err := s.book.Photos(ctx, story.Job.Number)
+	if err != nil {
+		return arrivalJSON{}, err
+	}
+	var titles []string
+	for _, p := range photos {
+		titles = append(titles, p.Title)
+	}
+	list = list.For(story.Job, story.Arrival)
+	v := arrivalJSON{Job: story.Job.Number, State: story.Job.State, Arrival: story.Arrival, Open: list.Unanswered(story.Arrival), Missing: list.Missing(titles),
+		Marks: story.Job.MarksMissing(), Unmarked: story.Job.Unmarked(), History: story.Job.Brief.HistoryUnknown(), questions: list.Asked}
+	for _, p := range list.Photos {
+		v.Wanted += p.Count
+	}
+	v.Photos = v.Wanted
+	for _, m := range v.Missing {
+		v.Photos -= m.Count - m.Taken
+	}
+	return v, s.readBefore(ctx, story, &v)
 }
 
 // readBefore fills in what can only be read before strip-down, and what can be no more. A subsystem that cannot answer is named: what it

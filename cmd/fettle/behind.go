@@ -14,21 +14,24 @@ import (
 
 // behind is the shop as its pages see it. Plans and what the subsystems say are kept while the book does not change.
 type behind struct {
-	s       *shop
-	life    context.Context // of the server: what is done beside the pages ends with it
-	mu      sync.Mutex
-	flights singleflight.Group
-	wants   map[string]wanted
-	plans   map[string]kept[core.Plan]
-	stories map[string]kept[core.Story]
-	found   map[string]kept[[]core.Finding]
-	yard    map[string]kept[[]core.Story]
-	lists   map[string]kept[[]web.Subsystem]
-	seen    map[string]kept[core.UnitSheet]
-	sheets  []core.UnitSheet // of every subsystem, as they are without a job
-	looks   map[string]kept[[]core.Look]
-	whatIfs map[string]kept[web.Supposed]
-	desk    desk
+	s        *shop
+	life     context.Context // of the server: what is done beside the pages ends with it
+	mu       sync.Mutex
+	flights  singleflight.Group
+	wants    map[string]wanted
+	plans    map[string]kept[core.Plan]
+	stories  map[string]kept[core.Story]
+	found    map[string]kept[[]core.Finding]
+	yard     map[string]kept[[]core.Story]
+	lists    map[string]kept[[]web.Subsystem]
+	seen     map[string]kept[core.UnitSheet]
+	stands   map[string]kept[[]core.UnitSheet]
+	prices   map[string]kept[[]core.PriceEntry]
+	arrivals map[string]kept[web.AsFound]
+	sheets   []core.UnitSheet // of every subsystem, as they are without a job
+	looks    map[string]kept[[]core.Look]
+	whatIfs  map[string]kept[web.Supposed]
+	desk     desk
 
 	weighings slowly[core.Weighing]
 	days      slowly[[]core.BudgetDay]
@@ -131,7 +134,11 @@ func (b *behind) Bench(ctx context.Context, number, subsystem string) (core.Unit
 
 // assess asks one subsystem alone.
 func (s *shop) assess(ctx context.Context, job core.Job, subsystem string) (core.UnitSheet, error) {
-	name, _, _ := strings.Cut(subsystem, "@")
+	name, unit, _ := strings.Cut(subsystem, "@")
+	if i := slices.IndexFunc(job.Units, func(u core.Unit) bool { return u.ID == unit && u.Role == core.UnitSpare }); i >= 0 {
+		job.Units = slices.Clone(job.Units)
+		job.Units[i].Role = "" // a spare one is looked at like the others
+	}
 	if !slices.Contains(s.names, name) {
 		return core.UnitSheet{}, core.Errorf(core.NotFound, "see the bench for what lies in this job", "no subsystem %q is served", name)
 	}

@@ -33,14 +33,21 @@ func (b *behind) Choices(ctx context.Context) (web.Choices, error) {
 	if c.Packs, err = b.s.packs(); err != nil {
 		return c, err
 	}
-	served := b.served(ctx)
-	for _, us := range served {
-		if k := us.Sheet.UnitKind; k != "" && k != wholeVehicle && !slices.Contains(c.Kinds, k) {
-			c.Kinds = append(c.Kinds, k)
-		}
+	c.Kinds = b.Kinds(ctx)
+	for _, us := range b.served(ctx) {
 		c.Subsystems = append(c.Subsystems, web.Subsystem{Name: us.Subsystem, Title: us.Sheet.Title})
 	}
 	return c, nil
+}
+
+// Kinds are the kinds of unit that subsystems are served for, in bench order.
+func (b *behind) Kinds(ctx context.Context) (kinds []string) {
+	for _, us := range b.served(ctx) {
+		if k := us.Sheet.UnitKind; k != "" && k != wholeVehicle && !slices.Contains(kinds, k) {
+			kinds = append(kinds, k)
+		}
+	}
+	return kinds
 }
 
 // served are the sheets of all subsystems as they are without a job, asked once.

@@ -158,15 +158,7 @@ func (s *shop) lastBuild(ctx context.Context, job core.Job) (*core.Story, error)
 	if err != nil {
 		return nil, err
 	}
-	number := ""
-	for _, j := range jobs { // in the order they were opened
-		if j.Number == job.Number {
-			break
-		}
-		if j.State == core.StateHandedOver && j.SameFrame(job) {
-			number = j.Number
-		}
-	}
+	number := job.Before(jobs)
 	if number == "" {
 		return nil, nil
 	}

@@ -275,18 +275,23 @@ func (c *command) jobLeaveCommand() *cobra.Command {
 	return cmd
 }
 
+// noted says that a job was changed.
+func (c *command) noted(job core.Job, more ...string) error {
+	return c.report(job, strings.Join(append([]string{"noted"}, more...), "\n")+"\n\n  "+c.self()+" plan "+job.Number)
+}
+
 func (c *command) changed(ctx context.Context, s *shop, number string, change store.Change) error {
 	job, err := s.book.ChangeJob(ctx, number, c.by(), change)
 	if err != nil {
 		return err
 	}
-	words := "noted"
+	var more []string
 	for _, l := range change.Left {
 		if l.Safety && l.Reason != "" {
-			words += "\n" + trailerWords(l.Place.String())
+			more = append(more, trailerWords(l.Place.String()))
 		}
 	}
-	return c.report(job, words+"\n\n  "+c.self()+" plan "+number)
+	return c.noted(job, more...)
 }
 
 func (c *command) jobExportCommand() *cobra.Command {

@@ -26,16 +26,13 @@ One that looks altered stops work order and scope until the owner has been told 
   fettle job mark J-001 gearbox "third speed wheel, teeth" 29 --expected 28 --says "from another model"
   fettle job mark J-001 gearbox "case front" "G4 8 55" --says "looks altered" --told "letter of 3 May"`,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if !slices.Contains(core.MarkWords, m.Says) {
-				return core.Errorf(core.Invalid, "use one of: "+strings.Join(core.MarkWords, ", "), "--says %q", m.Says)
-			}
 			m.Where, m.Text = args[2], args[3]
-			return c.changeUnit(cmd.Context(), args[0], args[1], func(u *core.Unit, v *core.Vehicle) {
-				if v != nil {
-					v.Marks = putMark(v.Marks, m)
-				} else {
-					u.Marks = putMark(u.Marks, m)
+			return c.withShop(cmd.Context(), func(s *shop) error {
+				job, err := s.markUnit(cmd.Context(), args[0], c.by(), args[1], m)
+				if err != nil {
+					return err
 				}
+				return c.noted(job)
 			})
 		},
 	}
@@ -47,15 +44,18 @@ One that looks altered stops work order and scope until the owner has been told 
 	return cmd
 }
 
-func putMark(marks []core.Mark, m core.Mark) []core.Mark {
-	if i := slices.IndexFunc(marks, func(n core.Mark) bool { return n.Where == m.Where }); i >= 0 {
-		if m.Photo == "" {
-			m.Photo = marks[i].Photo
-		}
-		marks[i] = m
-		return marks
+// markUnit writes a mark down on a unit of a job, or on its vehicle.
+func (s *shop) markUnit(ctx context.Context, number, by, unit string, m core.Mark) (core.Job, error) {
+	if err := m.Check(); err != nil {
+		return core.Job{}, err
 	}
-	return append(marks, m)
+	return s.changeUnit(ctx, number, by, unit, func(u *core.Unit, v *core.Vehicle) {
+		if v != nil {
+			v.Marks = core.PutMark(v.Marks, m)
+		} else {
+			u.Marks = core.PutMark(u.Marks, m)
+		}
+	})
 }
 
 func (c *command) jobFactCommand() *cobra.Command {
@@ -73,12 +73,18 @@ func (c *command) jobFactCommand() *cobra.Command {
 				return err
 			}
 			fact := core.Fact{Name: args[2], Value: value, Source: source}
-			return c.changeUnit(cmd.Context(), args[0], args[1], func(u *core.Unit, _ *core.Vehicle) {
-				if i := slices.IndexFunc(u.Facts, func(f core.Fact) bool { return f.Name == fact.Name }); i >= 0 {
-					u.Facts[i] = fact
-					return
+			return c.withShop(cmd.Context(), func(s *shop) error {
+				job, err := s.changeUnit(cmd.Context(), args[0], c.by(), args[1], func(u *core.Unit, _ *core.Vehicle) {
+					if i := slices.IndexFunc(u.Facts, func(f core.Fact) bool { return f.Name == fact.Name }); i >= 0 {
+						u.Facts[i] = fact
+						return
+					}
+					u.Facts = append(u.Facts, fact)
+				})
+				if err != nil {
+					return err
 				}
-				u.Facts = append(u.Facts, fact)
+				return c.noted(job)
 			})
 		},
 	}
@@ -105,31 +111,29 @@ func factValue(s string) (core.Value, error) {
 }
 
 // changeUnit changes one unit of a job, or its vehicle.
-func (c *command) changeUnit(ctx context.Context, number, unit string, change func(*core.Unit, *core.Vehicle)) error {
-	return c.withShop(ctx, func(s *shop) error {
-		job, err := s.book.Job(ctx, number)
-		if err != nil {
-			return err
+func (s *shop) changeUnit(ctx context.Context, number, by, unit string, change func(*core.Unit, *core.Vehicle)) (core.Job, error) {
+	job, err := s.book.Job(ctx, number)
+	if err != nil {
+		return job, err
+	}
+	if unit == wholeVehicle {
+		if job.Vehicle == nil {
+			return job, core.Errorf(core.NotFound, "name a unit", "job %s has no vehicle", number)
 		}
-		if unit == wholeVehicle {
-			if job.Vehicle == nil {
-				return core.Errorf(core.NotFound, "name a unit", "job %s has no vehicle", number)
-			}
-			change(nil, job.Vehicle)
-			return c.changed(ctx, s, number, store.Change{Vehicle: job.Vehicle})
+		change(nil, job.Vehicle)
+		return s.book.ChangeJob(ctx, number, by, store.Change{Vehicle: job.Vehicle})
+	}
+	var ids []string
+	for i := range job.Units {
+		if job.Units[i].ID == unit {
+			change(&job.Units[i], nil)
+			return s.book.ChangeJob(ctx, number, by, store.Change{Units: job.Units[i : i+1]})
 		}
-		var ids []string
-		for i := range job.Units {
-			if job.Units[i].ID == unit {
-				change(&job.Units[i], nil)
-				return c.changed(ctx, s, number, store.Change{Units: job.Units[i : i+1]})
-			}
-			ids = append(ids, job.Units[i].ID)
-		}
-		next := "the job names no unit: open it with --unit"
-		if len(ids) > 0 {
-			next = "use one of: " + strings.Join(append(ids, wholeVehicle), ", ")
-		}
-		return core.Errorf(core.NotFound, next, "job %s has no unit %q", number, unit)
-	})
+		ids = append(ids, job.Units[i].ID)
+	}
+	next := "the job names no unit: open it with --unit"
+	if len(ids) > 0 {
+		next = "use one of: " + strings.Join(append(ids, wholeVehicle), ", ")
+	}
+	return job, core.Errorf(core.NotFound, next, "job %s has no unit %q", number, unit)
 }

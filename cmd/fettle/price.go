@@ -2,6 +2,7 @@ package main
 
 import (
 	"cmp"
+	"context"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -62,28 +63,13 @@ func (c *command) priceSetCommand() *cobra.Command {
 				case 2:
 					return core.Errorf(core.Invalid, "give one price, or three", "low and likely without high")
 				}
-				for _, n := range three {
-					if _, err := core.NewMoney(n, s.settings.Currency); err != nil {
-						return err
-					}
-				}
-				if !slices.Contains(core.PriceKinds, p.Kind) {
-					return core.Errorf(core.Invalid, "use one of: "+strings.Join(core.PriceKinds, ", "), "%q is no kind of supply", p.Kind)
-				}
-				p.Item, p.Price = args[0], core.Money3{Low: three[0], Likely: three[1], High: three[2], Currency: s.settings.Currency}
-				if three, ok := p.Price.Minor3(p.Price.Currency); !ok || three.Low > three.Likely || three.Likely > three.High {
-					return core.Errorf(core.Invalid, "give low, likely, high in this order", "%s, %s, %s do not rise", p.Price.Low, p.Price.Likely, p.Price.High)
-				}
-				p.Date = c.clock().UTC()
-				if err := s.book.AddPrices(cmd.Context(), c.by(), []core.PriceEntry{p}); err != nil {
+				p.Item, p.Price = args[0], core.Money3{Low: three[0], Likely: three[1], High: three[2]}
+				p, odd, err := s.setPrice(cmd.Context(), c.by(), p)
+				if err != nil {
 					return err
 				}
-				if keys := s.priceKeys(cmd.Context()); !slices.Contains(keys, p.Item) {
-					hint := "see: fettle price ask"
-					if n := core.Nearest(p.Item, keys); n != "" {
-						hint = fmt.Sprintf("did you mean %q? then: fettle price undo", n)
-					}
-					fmt.Fprintf(c.err, "fettle: noted, but no sheet here asks for %q\n  next: %s\n", p.Item, hint)
+				if odd != nil {
+					fmt.Fprintf(c.err, "fettle: %s\n  next: %s\n", odd.What, odd.Next)
 				}
 				return c.report(p, fmt.Sprintf("%s: %s, %s, %s %s from %s", p.Item, p.Price.Low, p.Price.Likely, p.Price.High, p.Price.Currency, cmp.Or(p.Supplier, "nobody named")))
 			})
@@ -96,6 +82,37 @@ func (c *command) priceSetCommand() *cobra.Command {
 	f.Float64Var(&p.LeadWeeks.Likely, "lead-weeks", 0, "`WEEKS` it takes to come")
 	f.StringVar(&p.Note, "note", "", "`WHAT` else was said")
 	return cmd
+}
+
+// setPrice writes a price down. Low and high may be left out. What is odd about it, that no sheet asks for it, is said beside it.
+func (s *shop) setPrice(ctx context.Context, by string, p core.PriceEntry) (_ core.PriceEntry, odd *core.Error, err error) {
+	if strings.TrimSpace(p.Item) == "" {
+		return p, nil, core.Errorf(core.Invalid, "see: fettle price ask", "it is not said what it is the price of")
+	}
+	p.Price.Currency = s.settings.Currency
+	p.Price.Low, p.Price.High = cmp.Or(p.Price.Low, p.Price.Likely), cmp.Or(p.Price.High, p.Price.Likely)
+	for _, n := range []string{p.Price.Low, p.Price.Likely, p.Price.High} {
+		if _, err := core.NewMoney(n, s.settings.Currency); err != nil {
+			return p, nil, err
+		}
+	}
+	if !slices.Contains(core.PriceKinds, p.Kind) {
+		return p, nil, core.Errorf(core.Invalid, "use one of: "+strings.Join(core.PriceKinds, ", "), "%q is no kind of supply", p.Kind)
+	}
+	if three, ok := p.Price.Minor3(p.Price.Currency); !ok || three.Low > three.Likely || three.Likely > three.High {
+		return p, nil, core.Errorf(core.Invalid, "give low, likely, high in this order", "%s, %s, %s do not rise", p.Price.Low, p.Price.Likely, p.Price.High)
+	}
+	p.Date = s.c.clock().UTC()
+	if err := s.book.AddPrices(ctx, by, []core.PriceEntry{p}); err != nil {
+		return p, nil, err
+	}
+	if keys := s.priceKeys(ctx); !slices.Contains(keys, p.Item) {
+		odd = core.Errorf(core.NotFound, "see: fettle price ask", "noted, but no sheet here asks for %q", p.Item)
+		if n := core.Nearest(p.Item, keys); n != "" {
+			odd.Next = fmt.Sprintf("did you mean %q? then: fettle price undo", n)
+		}
+	}
+	return p, odd, nil
 }
 
 func (c *command) priceImportCommand() *cobra.Command {
@@ -140,9 +157,7 @@ func (c *command) priceMissingCommand() *cobra.Command {
 		Use: "ask [JOB]", Short: "What a job's money rests on that nobody has asked, dearest first", Args: cobra.MaximumNArgs(1), Example: "  fettle price ask J-001",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return c.withPlan(cmd.Context(), args, func(_ *shop, p core.Plan) error {
-				asks := toAsk(p)
-				worth := func(a ask) float64 { return a.Count * float64(core.Minor(a.Each)) }
-				slices.SortStableFunc(asks, func(a, b ask) int { return cmp.Compare(worth(b), worth(a)) })
+				asks := toAskFirst(p)
 				if c.asJSON() {
 					return writeJSON(c.out, asks)
 				}

@@ -1,9 +1,11 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"github.com/fettle-tools/fettle/core"
@@ -75,6 +77,14 @@ func toAsk(p core.Plan) []ask {
 		}
 	}
 	return out
+}
+
+// toAskFirst is toAsk, the dearest first.
+func toAskFirst(p core.Plan) []ask {
+	asks := toAsk(p)
+	worth := func(a ask) float64 { return a.Count * float64(core.Minor(a.Each)) }
+	slices.SortStableFunc(asks, func(a, b ask) int { return cmp.Compare(worth(b), worth(a)) })
+	return asks
 }
 
 // typicalOutwork is the work outside that a line rests on by a typical price: what the line's typical money is beyond its goods. The money of

@@ -121,7 +121,7 @@ Exit status: 0 done, 1 a fault of the program, 2 something written wrong, 3 not 
 		sub.GroupID = groupOf(sub.Name())
 		root.AddCommand(sub)
 	}
-	for _, sub := range []*cobra.Command{c.serveCommand(), c.partyCommand(), c.priceCommand(), c.learnedCommand(), c.pluginCommand(), c.backupCommand(), c.demoCommand(), c.versionCommand()} {
+	for _, sub := range []*cobra.Command{c.serveCommand(), c.partyCommand(), c.priceCommand(), c.learnedCommand(), c.instrumentCommand(), c.pluginCommand(), c.backupCommand(), c.demoCommand(), c.versionCommand()} {
 		sub.GroupID = "shop"
 		root.AddCommand(sub)
 	}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"io"
 	"slices"
@@ -72,21 +73,14 @@ func (c *command) unitAddCommand() *cobra.Command {
 		Example: "  fettle unit add J-001 gearbox-2 --kind gearbox --title \"Gearbox from the barn\" --spare",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return c.withShop(cmd.Context(), func(s *shop) error {
-				job, err := s.book.Job(cmd.Context(), args[0])
+				if u.ID = args[1]; spare {
+					u.Role = core.UnitSpare
+				}
+				job, err := s.addUnit(cmd.Context(), args[0], c.by(), u)
 				if err != nil {
 					return err
 				}
-				if u.ID = args[1]; slices.ContainsFunc(job.Units, func(v core.Unit) bool { return v.ID == u.ID }) {
-					return core.Errorf(core.Conflict, "give it another id", "%s has a unit %q", job.Number, u.ID)
-				}
-				if spare {
-					u.Role = core.UnitSpare
-				}
-				job.Units = append(job.Units, u)
-				if err := s.addPacks(&core.PlanRequest{Job: job}); err != nil {
-					return err
-				}
-				return c.changedUnits(cmd, s, job.Number, store.Change{Units: []core.Unit{u}})
+				return c.tellUnits(job)
 			})
 		},
 	}
@@ -103,6 +97,51 @@ func (c *command) changedUnits(cmd *cobra.Command, s *shop, number string, chang
 	if err != nil {
 		return err
 	}
+	return c.tellUnits(job)
+}
+
+// addUnit brings a unit into a job.
+func (s *shop) addUnit(ctx context.Context, number, by string, u core.Unit) (core.Job, error) {
+	job, err := s.book.Job(ctx, number)
+	if err != nil {
+		return job, err
+	}
+	if slices.ContainsFunc(job.Units, func(v core.Unit) bool { return v.ID == u.ID }) {
+		return job, core.Errorf(core.Conflict, "give it another id", "%s has a unit %q", job.Number, u.ID)
+	}
+	job.Units = append(job.Units, u)
+	if err := s.addPacks(&core.PlanRequest{Job: job}); err != nil {
+		return job, err
+	}
+	return s.book.ChangeJob(ctx, job.Number, by, store.Change{Units: []core.Unit{u}})
+}
+
+// decideUnit records what the owner decided of a unit that another vehicle left with. Worth is an amount, "-" takes it back; nil leaves it as it is.
+func (s *shop) decideUnit(ctx context.Context, number, by, unit, words string, worth *string) (core.Job, error) {
+	job, err := s.book.Job(ctx, number)
+	if err != nil {
+		return job, err
+	}
+	u, err := unitOf(job, unit)
+	if err != nil {
+		return job, err
+	}
+	if !slices.Contains(core.BelongsWords, words) {
+		return job, core.Errorf(core.Invalid, "use one of: "+strings.Join(core.BelongsWords, ", "), "%q is no decision on a unit", words)
+	}
+	if u.Belongs = words; u.Belongs == "sold on" {
+		u.Role = core.UnitOut
+	}
+	if worth != nil {
+		if u.Worth, err = s.sum("worth", true, u.Worth, *worth); err != nil {
+			return job, err
+		}
+	}
+	return s.book.ChangeJob(ctx, job.Number, by, store.Change{Units: []core.Unit{u}})
+}
+
+// tellUnits shows a job's units as they stand.
+func (c *command) tellUnits(job core.Job) error {
 	if c.asJSON() {
 		return writeJSON(c.out, job)
 	}
@@ -176,24 +215,15 @@ func (c *command) unitBelongsCommand() *cobra.Command {
 		Example: "  fettle unit belongs J-001 engine \"kept but noted\" --by \"Marta Wellbeck\"",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return c.withShop(cmd.Context(), func(s *shop) error {
-				job, err := s.book.Job(cmd.Context(), args[0])
+				given := &worth
+				if !cmd.Flags().Changed("worth") {
+					given = nil
+				}
+				job, err := s.decideUnit(cmd.Context(), args[0], c.by(), args[1], args[2], given)
 				if err != nil {
 					return err
 				}
-				u, err := unitOf(job, args[1])
-				if err != nil {
-					return err
-				}
-				if !slices.Contains(core.BelongsWords, args[2]) {
-					return core.Errorf(core.Invalid, "use one of: "+strings.Join(core.BelongsWords, ", "), "%q is no decision on a unit", args[2])
-				}
-				if u.Belongs = args[2]; u.Belongs == "sold on" {
-					u.Role = core.UnitOut
-				}
-				if u.Worth, err = s.sum("worth", cmd.Flags().Changed("worth"), u.Worth, worth); err != nil {
-					return err
-				}
-				return c.changedUnits(cmd, s, job.Number, store.Change{Units: []core.Unit{u}})
+				return c.tellUnits(job)
 			})
 		},
 	}

@@ -27,29 +27,30 @@ type Entry struct {
 
 // The kinds of entry that this package reads.
 const (
-	KindJob      = "job"      // core.Job as opened
-	KindTitle    = "title"    // text
-	KindOwner    = "owner"    // core.Party
-	KindVehicle  = "vehicle"  // core.Vehicle
-	KindUnit     = "unit"     // core.Unit, by its id
-	KindBrief    = "brief"    // core.Brief
-	KindExtent   = "extent"   // core.Extent
-	KindPin      = "pin"      // core.Pin, by its place; without a remedy it is taken out
-	KindLeft     = "left"     // core.Left, by its place; without a reason it is taken out
-	KindState    = "state"    // text
-	KindOverride = "override" // core.SubsystemOverride, by its check; without a source it is taken out
-	KindFinding  = "finding"  // core.Finding
-	KindPrice    = "price"    // core.PriceEntry; of the shop
-	KindPaper    = "paper"    // Paper without its bytes
-	KindPhoto    = "photo"    // Photo
-	KindUndo     = "undo"     // text: what was taken back
-	KindRedo     = "redo"     // text: what was brought back
-	KindPayer    = "payer"    // []core.Payer: all of them
-	KindStages   = "stages"   // []core.StageShare: all of them
-	KindSpeaker  = "speaker"  // []string: all of them
-	KindLabour   = "labour"   // core.Labour, by its subsystem; without a name it is taken out
-	KindMoved    = "moved"    // core.Transplant, by where it goes; without a place it came from it is taken out
-	KindParty    = "party"    // core.Party, by its name; of the shop
+	KindJob      = "job"        // core.Job as opened
+	KindTitle    = "title"      // text
+	KindOwner    = "owner"      // core.Party
+	KindVehicle  = "vehicle"    // core.Vehicle
+	KindUnit     = "unit"       // core.Unit, by its id
+	KindBrief    = "brief"      // core.Brief
+	KindExtent   = "extent"     // core.Extent
+	KindPin      = "pin"        // core.Pin, by its place; without a remedy it is taken out
+	KindLeft     = "left"       // core.Left, by its place; without a reason it is taken out
+	KindState    = "state"      // text
+	KindOverride = "override"   // core.SubsystemOverride, by its check; without a source it is taken out
+	KindFinding  = "finding"    // core.Finding
+	KindPrice    = "price"      // core.PriceEntry; of the shop
+	KindPaper    = "paper"      // Paper without its bytes
+	KindPhoto    = "photo"      // Photo
+	KindUndo     = "undo"       // text: what was taken back
+	KindRedo     = "redo"       // text: what was brought back
+	KindPayer    = "payer"      // []core.Payer: all of them
+	KindStages   = "stages"     // []core.StageShare: all of them
+	KindSpeaker  = "speaker"    // []string: all of them
+	KindLabour   = "labour"     // core.Labour, by its subsystem; without a name it is taken out
+	KindMoved    = "moved"      // core.Transplant, by where it goes; without a place it came from it is taken out
+	KindParty    = "party"      // core.Party, by its name; of the shop
+	KindZero     = "zero check" // core.ZeroCheck, the last of each instrument; of the shop
 )
 
 // timeLayout is RFC 3339 with all nine digits, so that times sort as text.

@@ -132,7 +132,7 @@ func (s *Server) openJob(w http.ResponseWriter, r *http.Request) error {
 }
 
 func readJobForm(r *http.Request) jobForm {
-	said := func(name string) string { return strings.TrimSpace(r.PostFormValue(name)) }
+	said := func(name string) string { return typed(r, name) }
 	return jobForm{JobTitle: said("title"), Owner: said("owner"), Came: said("came"), Vehicle: said("vehicle"), VehiclePack: said("vehicle-pack"), Kind: said("kind"), UnitTitle: said("unit"),
 		UnitPack: said("unit-pack"), Extent: said("extent"), Names: r.PostForm["name"], Use: said("use"), Originality: said("originality"), HorizonKM: said("horizon-km"),
 		HorizonYears: said("horizon-years"), Stored: said("stored"), Ran: said("ran"), Worked: said("worked"), Years: said("years")}

@@ -77,8 +77,7 @@ func (p opening) showOpening(w http.ResponseWriter, r *http.Request) error {
 
 // makeShop makes the shop, or asks again with what was typed.
 func (p opening) makeShop(w http.ResponseWriter, r *http.Request) error {
-	said := func(name string) string { return strings.TrimSpace(r.PostFormValue(name)) }
-	f := FirstShop{said("name"), strings.ToUpper(said("currency")), said("rate"), said("zone")}
+	f := FirstShop{typed(r, "name"), strings.ToUpper(typed(r, "currency")), typed(r, "rate"), typed(r, "zone")}
 	err := p.o.Make(r.Context(), f)
 	switch core.ErrorCode(err) {
 	case "":

@@ -37,7 +37,7 @@ func (f frame) Places() []place { return jobPages }
 type place struct{ Name, Path string }
 
 // jobPages are the pages of a job, in the order of its life.
-var jobPages = []place{{"Vehicle", ""}, {"Sheets", "/sheets"}, {"Bench", "/bench"}, {"Look next", "/look"}, {"Choices", "/choices"}, {"Money", "/money"},
+var jobPages = []place{{"Vehicle", ""}, {"Arrive", "/arrive"}, {"Sheets", "/sheets"}, {"Bench", "/bench"}, {"Look next", "/look"}, {"Choices", "/choices"}, {"Money", "/money"},
 	{"Papers", "/papers"}, {"Out and in", "/out"}, {"Build", "/build"}, {"Handover", "/handover"}}
 
 // frame makes what stands round a page.
@@ -56,6 +56,7 @@ func (s *Server) jobFrame(r *http.Request, here string, job *core.Job) frame {
 var pageTypes = map[string]any{
 	"fault": faultPage{}, "offline": offlinePage{}, "yard": yardPage{}, "vehicle": vehiclePage{}, "benches": benchesPage{}, "bench": benchPage{},
 	"opening": openingPage{}, "newjob": newJobPage{}, "begin": beginPage{}, "sheets": sheetsPage{}, "sheet": sheetPage{}, "labels": labelsPage{},
+	"arrive": arrivePage{}, "shop": shopPage{}, "parties": partiesPage{}, "prices": pricesPage{},
 	"look": lookPage{}, "choices": choicesPage{}, "chosen": chosenPage{}, "choice": choicePage{},
 	"money": moneyPage{}, "whatif": whatIfPage{}, "weighing": weighingPage{}, "days": daysPage{},
 	"papers": papersPage{}, "draft": draftPage{}, "issued": issuedPage{}, "compare": comparePage{}, "agree": agreePage{},

@@ -66,6 +66,10 @@ type shop struct {
 	deliveries []core.Delivery
 	fitted     []Fitting
 	ended      []any
+
+	unitActs
+	arrivals
+	officeActs
 }
 
 func (s *shop) Stories(context.Context) ([]core.Story, error) {
@@ -113,6 +117,7 @@ func (s *shop) Record(_ context.Context, _ string, typed []core.Typed) ([]error,
 func handlerOf(t *testing.T, x *shop) http.Handler {
 	t.Helper()
 	s, err := New(t.Context(), Config{Name: "Hollow Lane Works", Zone: time.UTC, Clock: time.Now, By: "Jory", Stories: x, Plans: x, Readings: x, Changes: x, Jobs: x, Yard: x,
+		Vehicles: x, Arriving: x, Office: x,
 		Looking: x, Choosing: x, Reckoning: x, Papers: x, Outgoing: x, Building: x, Ending: x})
 	require.NoError(t, err)
 	return s

@@ -61,6 +61,9 @@ type Config struct {
 	Changes  Changes
 	Jobs     Jobs
 	Yard     Yard
+	Vehicles Vehicles
+	Arriving Arriving
+	Office   Office
 
 	Looking   Looking
 	Choosing  Choosing

@@ -39,6 +39,6 @@ async function freshFirst(request) {
 }
 async function fetchAndKeep(request) {
   const got = await fetch(request);
-  if (got.ok && got.type === 'basic') (await caches.open(kept)).put(request, got.clone());
+  if (got.ok && got.type === 'basic' && !(got.headers.get('Cache-Control') || '').includes('no-store')) (await caches.open(kept)).put(request, got.clone());
   return got;
 }

@@ -1,0 +1,48 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"encoding/json"
+	"slices"
+	"strings"
+
+	"github.com/fettle-tools/fettle/core"
+)
+
+// CheckZero writes down a look at an instrument's zero. It must have been checked against the shop's instruments.
+func (b *Book) CheckZero(ctx context.Context, by string, z core.ZeroCheck) error {
+	z.Stamp = core.Stamp{}
+	body, err := json.Marshal(z)
+	if err != nil {
+		return err
+	}
+	_, err = b.Append(ctx, Entry{Kind: KindZero, By: by, Body: body})
+	return err
+}
+
+// ZeroChecks gives the last look at each instrument's zero, in the order the instruments were first looked at.
+func (b *Book) ZeroChecks(ctx context.Context) (last []core.ZeroCheck, err error) {
+	err = b.reading(ctx, func(tx *sql.Tx) error {
+		es, err := liveOf(ctx, tx, "", KindZero)
+		if err != nil {
+			return err
+		}
+		last = []core.ZeroCheck{}
+		for _, e := range es {
+			var z core.ZeroCheck
+			if err := json.Unmarshal(e.Body, &z); err != nil {
+				return badBody(e, err)
+			}
+			z.Stamp = core.Stamp{By: e.By, At: e.At}
+			i := slices.IndexFunc(last, func(o core.ZeroCheck) bool { return strings.EqualFold(o.Instrument, z.Instrument) })
+			if i < 0 {
+				last = append(last, z)
+				continue
+			}
+			last[i] = z
+		}
+		return nil
+	})
+	return last, err
+}

@@ -1,0 +1,156 @@
+package web
+
+import (
+	"context"
+	"fmt"
+	"net/http"
+	"os"
+	"path/filepath"
+	"time"
+
+	"github.com/fettle-tools/fettle/core"
+)
+
+// Office keeps what the shop knows beside its jobs.
+type Office interface {
+	// House is what the settings say.
+	House() House
+	Parties(ctx context.Context) ([]core.Party, error)
+	// SetParty keeps a party, in the place of the one of its name. May and hour are amounts; "" is none.
+	SetParty(ctx context.Context, by string, p core.Party, may, hour string) error
+	// Prices is the price book as it stands, by item.
+	Prices(ctx context.Context) ([]core.PriceEntry, error)
+	// SetPrice writes a price down: its three figures are decimal text, low and high may be left out. It says what is odd about it, or "".
+	SetPrice(ctx context.Context, by string, p core.PriceEntry) (odd string, err error)
+	// Unasked is what a job's money rests on that nobody has asked, dearest first.
+	Unasked(ctx context.Context, job string) ([]Unasked, error)
+	// Zeroed are the instruments, each with the last look at its zero.
+	Zeroed(ctx context.Context) ([]Zeroed, error)
+	// CheckZero writes down a look at an instrument's zero.
+	CheckZero(ctx context.Context, by string, z core.ZeroCheck) error
+	Plugins() []Plugin
+	// Backup writes a copy of the book to a file that must not be there.
+	Backup(ctx context.Context, to string) error
+}
+
+// House is what the shop says of itself.
+type House struct {
+	File        string // that says it
+	Currency    string
+	Rates       []core.Rate
+	Taxes       []core.Tax
+	Sundries    string // in words; "" if none are charged
+	People      int
+	WeeklyHours float64
+	ValidDays   int
+}
+
+// Zeroed is an instrument with the last look at its zero.
+type Zeroed struct {
+	core.Instrument
+	Zero  *core.ZeroCheck // nil: nobody has looked yet
+	Today bool
+}
+
+// Plugin is a subsystem that is served.
+type Plugin struct{ Name, From, Pin, State string }
+
+// Unasked is one price to ask for.
+type Unasked struct {
+	Key, Name string
+	Count     float64
+	Each      core.Money // typical
+	Why       string
+}
+
+// shopPage shows what the shop is made of.
+type shopPage struct {
+	frame
+	House
+	Parties     int
+	Prices      int
+	Old         int // prices that were asked too long ago
+	Instruments []Zeroed
+	Plugins     []Plugin
+	Faults      []told
+	On, Off     string // the zero that was typed
+}
+
+func (s *Server) showShop(w http.ResponseWriter, r *http.Request) error {
+	return s.shop(w, r, http.StatusOK, core.ZeroCheck{}, nil)
+}
+
+func (s *Server) shop(w http.ResponseWriter, r *http.Request, status int, typed core.ZeroCheck, faults []told) error {
+	ctx := r.Context()
+	p := shopPage{frame: s.frame(r, "The shop"), House: s.Office.House(), Plugins: s.Office.Plugins(), Faults: faults, On: typed.Instrument, Off: typed.Off}
+	parties, err := s.Office.Parties(ctx)
+	if err != nil {
+		return err
+	}
+	prices, err := s.Office.Prices(ctx)
+	if err != nil {
+		return err
+	}
+	p.Parties, p.Prices = len(parties), len(prices)
+	for _, x := range prices {
+		if s.old(x) {
+			p.Old++
+		}
+	}
+	if p.Instruments, err = s.Office.Zeroed(ctx); err != nil {
+		return err
+	}
+	today := s.Clock().In(s.Zone).Format(time.DateOnly)
+	for i, x := range p.Instruments {
+		p.Instruments[i].Today = x.Zero != nil && x.Zero.At.In(s.Zone).Format(time.DateOnly) == today
+	}
+	return s.show(w, status, "shop", p)
+}
+
+// old reports that a price was asked too long ago.
+func (s *Server) old(p core.PriceEntry) bool {
+	return s.Clock().Sub(p.Date) > core.PriceOldDays*24*time.Hour
+}
+
+// checkZero writes down that an instrument's zero was looked at.
+func (s *Server) checkZero(w http.ResponseWriter, r *http.Request) error {
+	z := core.ZeroCheck{Instrument: typed(r, "instrument"), Off: typed(r, "off")}
+	err := s.Office.CheckZero(r.Context(), s.By, z)
+	switch code := core.ErrorCode(err); code {
+	case "":
+		http.Redirect(w, r, "/shop#instruments", http.StatusSeeOther)
+		return nil
+	case core.Invalid, core.NotFound:
+		return s.shop(w, r, statuses[code], z, faultsOf(err))
+	}
+	return err
+}
+
+// sendBackup gives a copy of the book, as it is at one moment.
+func (s *Server) sendBackup(w http.ResponseWriter, r *http.Request) error {
+	dir, err := os.MkdirTemp("", "fettle-backup-*")
+	if err != nil {
+		return &core.Error{Code: core.Unavailable, What: "there is no room for a copy", Next: "make room on the disk", Err: err}
+	}
+	defer func() { _ = os.RemoveAll(dir) }()
+	name := filepath.Join(dir, "book.db")
+	if err := s.Office.Backup(r.Context(), name); err != nil {
+		return err
+	}
+	f, err := os.Open(name)
+	if err != nil {
+		return err
+	}
+	defer func() { _ = f.Close() }()
+	now := s.Clock().In(s.Zone)
+	h := w.Header()
+	h.Set("Content-Type", "application/octet-stream")
+	h.Set("Content-Disposition", fmt.Sprintf(`attachment; filename="book-%s.db"`, now.Format(time.DateOnly)))
+	h.Set("Cache-Control", "no-store")
+	_ = http.NewResponseController(w).SetWriteDeadline(time.Now().Add(longestDownload))
+	http.ServeContent(w, r, "", time.Time{}, f)
+	return nil
+}
+
+// longestDownload is how long a copy of the book may take to a device.
+const longestDownload = 30 * time.Minute
