@@ -22,13 +22,13 @@ func axe(t *testing.T) string {
 }
 
 // benchPages are the pages of a shop with one engine.
-var benchPages = []string{"/", "/jobs/J-001", "/jobs/J-001/bench", "/jobs/J-001/bench/bottom-end", "/offline", "/jobs/J-404"}
+var benchPages = []string{"/", "/jobs/J-001", "/jobs/J-001/bench", "/jobs/J-001/bench/bottom-end", "/jobs/J-001/strip", "/jobs/J-001/tags", "/tags/T-001", "/tags?q=head", "/offline", "/jobs/J-404"}
 
 // Every page keeps WCAG 2.2 A and AA as far as a program can tell, at the size of a phone and of a desk, with targets that a glove can hit and nothing to
 // be scrolled for sideways.
 func TestPagesCanBeUsedByAll(t *testing.T) {
 	checker := axe(t)
-	b := openBench(t, append(engineShop, "record|J-001|bottom-end crankpin P1 diameter FV 1.9976 in")...)
+	b := openBench(t, append(engineShop, "record|J-001|bottom-end crankpin P1 diameter FV 1.9976 in", "tag|J-001|--on|cylinder head|--lies|rack 2|--fasteners|6 x M8, bag 1")...)
 	for _, size := range [][2]int64{{360, 740}, {1280, 900}} {
 		s := b.device(size[0], size[1])
 		for _, page := range benchPages {

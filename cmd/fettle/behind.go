@@ -16,6 +16,10 @@ type behind struct {
 	mu    sync.Mutex
 	plans map[string]kept[core.Plan]
 	seen  map[string]kept[core.UnitSheet]
+	strip map[string]kept[core.Stripdown]
+	parts map[string]kept[[]string]
+	off   map[string]kept[[]string]
+	tags  sync.Mutex // of whoever writes a tag anew from what it was
 }
 
 // kept is what was worked out at a state of the book.

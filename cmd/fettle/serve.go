@@ -62,5 +62,5 @@ func (c *command) serve(ctx context.Context, s *shop, port int) error {
 // webConfig wires the shop to its pages.
 func (s *shop) webConfig() web.Config {
 	b := &behind{s: s}
-	return web.Config{Name: s.settings.Shop.Name, Zone: s.settings.Zone, Clock: s.c.clock, By: s.c.by(), Stories: b, Plans: b, Readings: b, Changes: b, Log: s.logger}
+	return web.Config{Name: s.settings.Shop.Name, Zone: s.settings.Zone, Clock: s.c.clock, By: s.c.by(), Stories: b, Plans: b, Readings: b, Changes: b, Log: s.logger, Stripping: b, Tagging: b, Photos: b}
 }

@@ -37,7 +37,7 @@ func (f frame) Places() []place { return jobPages }
 type place struct{ Name, Path string }
 
 // jobPages are the pages of a job, in the order of its life.
-var jobPages = []place{{"Vehicle", ""}, {"Bench", "/bench"}}
+var jobPages = []place{{"Vehicle", ""}, {"Strip", "/strip"}, {"Tags", "/tags"}, {"Bench", "/bench"}}
 
 // frame makes what stands round a page.
 func (s *Server) frame(r *http.Request, title string) frame {
@@ -54,6 +54,7 @@ func (s *Server) jobFrame(r *http.Request, here string, job *core.Job) frame {
 // pageTypes are the types that the templates are made for, by file. Every template stands here: a test checks each against its type.
 var pageTypes = map[string]any{
 	"fault": faultPage{}, "offline": offlinePage{}, "yard": yardPage{}, "vehicle": vehiclePage{}, "benches": benchesPage{}, "bench": benchPage{},
+	"strip": stripPage{}, "tags": tagsPage{}, "tag": tagPage{}, "find": findPage{},
 }
 
 // readPages reads every page's template with the base.

@@ -56,7 +56,7 @@ func TestNothingComesFromElsewhere(t *testing.T) {
 type shop struct{ changed int64 }
 
 func (s *shop) Stories(context.Context) ([]core.Story, error) {
-	return []core.Story{{Job: core.Job{Number: "J-001", Title: "One <gearbox>", Owner: core.Party{Name: "M. Wellbeck"}, State: core.StateArrived}}}, nil
+	return []core.Story{{Job: core.Job{Number: "J-001", Title: "One <gearbox>", Owner: core.Party{Name: "M. Wellbeck"}, State: core.StateArrived}, Tags: tagsOfShop()}}, nil
 }
 
 func (s *shop) Story(ctx context.Context, job string) (core.Story, error) {
@@ -90,7 +90,7 @@ func (s *shop) Record(_ context.Context, _ string, typed []core.Typed) ([]error,
 func handler(t *testing.T) http.Handler {
 	t.Helper()
 	x := &shop{}
-	s, err := New(t.Context(), Config{Name: "Hollow Lane Works", Zone: time.UTC, Clock: time.Now, By: "Jory", Stories: x, Plans: x, Readings: x, Changes: x})
+	s, err := New(t.Context(), Config{Name: "Hollow Lane Works", Zone: time.UTC, Clock: time.Now, By: "Jory", Stories: x, Plans: x, Readings: x, Changes: x, Stripping: x, Tagging: x, Photos: x})
 	require.NoError(t, err)
 	return s
 }

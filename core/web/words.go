@@ -16,7 +16,7 @@ func words(zone *time.Location) template.FuncMap {
 		"amount": amount, "capital": capital, "plain": plain,
 		"day":   func(t time.Time) string { return t.In(zone).Format("2 January 2006") },
 		"clock": func(t time.Time) string { return t.In(zone).Format("2 Jan 15:04") },
-		"count": count,
+		"count": count, "hours": hours,
 		"gauge": paper.ScreenGauge, "ink": paper.ScreenInk, "curve": paper.ScreenCurve,
 		"static": func(version, file string) string { return "/static/" + version + "/" + file },
 	}
