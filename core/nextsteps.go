@@ -115,6 +115,49 @@ func NextSteps(steps []StripStep) []StripStep {
 	return next
 }
 
+// Stripdown is how far a job's strip-down is by its plan.
+type Stripdown struct {
+	People  int         // hands present; 0: not said
+	Next    []StripStep // nothing has to come before them any more
+	Hands   []StripStep // likewise, but they need more hands than are present
+	Waiting []StripStep // of the plan's, something has to come before
+	Settled []StripStep // done, skipped, or came apart
+	Sum     StripSum
+	Needs   string // before anything comes off
+}
+
+// StripdownOf sorts the steps of a job, marked with what its plan opens.
+func StripdownOf(steps []StripStep, people int, needs string) Stripdown {
+	d := Stripdown{People: people, Sum: SumSteps(steps), Needs: needs}
+	for _, t := range steps {
+		switch {
+		case t.Is == StepIsDone || t.Is == StepIsSkipped || t.Is != "" && t.Planned:
+			d.Settled = append(d.Settled, t)
+		case t.Planned && len(t.Waits) > 0:
+			d.Waiting = append(d.Waiting, t)
+		}
+	}
+	for _, t := range NextSteps(steps) {
+		if people > 0 && t.People > people {
+			d.Hands = append(d.Hands, t)
+		} else {
+			d.Next = append(d.Next, t)
+		}
+	}
+	return d
+}
+
+// StillDone names the steps that stand as done though something that comes before them is not.
+func StillDone(steps []StripStep) []string {
+	var still []string
+	for _, t := range steps {
+		if t.Is == StepIsDone && len(t.Waits) > 0 {
+			still = append(still, t.Key)
+		}
+	}
+	return still
+}
+
 // FindStep finds a step by its key, by its id for the first unit that has it, with its unit after an @, or by its name.
 func FindStep(steps []StripStep, word string) (*StripStep, error) {
 	var keys []string

@@ -138,19 +138,34 @@ func sheetAt(sheets []UnitSheet, subsystem, unit string) *UnitSheet {
 
 // ReadingNames names unread checks for a person: a check of one part at several positions is named once.
 func ReadingNames(list []Unread) []string {
-	type reading struct{ part, check, unit string }
-	var order []reading
-	at := map[reading][]string{}
-	for _, u := range list {
-		r := reading{u.PartName, u.Name, u.Unit}
-		if _, seen := at[r]; !seen {
-			order = append(order, r)
-		}
-		at[r] = append(at[r], u.Position)
-	}
 	var names []string
-	for _, r := range order {
-		names = append(names, strings.TrimSpace(r.part+" "+strings.Join(at[r], ", "))+": "+r.check)
+	for _, same := range SameReadings(list) {
+		names = append(names, ReadingName(same))
 	}
 	return names
+}
+
+// SameReadings puts the unread checks of one part at several positions together, in the order of the first of each.
+func SameReadings(list []Unread) (groups [][]Unread) {
+	type reading struct{ part, check, unit string }
+	at := map[reading]int{}
+	for _, u := range list {
+		r := reading{u.PartName, u.Name, u.Unit}
+		i, seen := at[r]
+		if !seen {
+			i = len(groups)
+			at[r], groups = i, append(groups, nil)
+		}
+		groups[i] = append(groups[i], u)
+	}
+	return groups
+}
+
+// ReadingName names one check of a part at the positions where it is unread: "Swivel pin LF, RF: looseness".
+func ReadingName(same []Unread) string {
+	var positions []string
+	for _, u := range same {
+		positions = append(positions, u.Position)
+	}
+	return strings.TrimSpace(same[0].PartName+" "+strings.Join(positions, ", ")) + ": " + same[0].Name
 }

@@ -32,6 +32,10 @@ type behind struct {
 	looks    map[string]kept[[]core.Look]
 	whatIfs  map[string]kept[web.Supposed]
 	desk     desk
+	strip    map[string]kept[core.Stripdown]
+	parts    map[string]kept[[]string]
+	off      map[string]kept[[]string]
+	tags     sync.Mutex // of whoever writes a tag anew from what it was
 
 	weighings slowly[core.Weighing]
 	days      slowly[[]core.BudgetDay]

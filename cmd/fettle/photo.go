@@ -69,20 +69,10 @@ func (c *command) keepPhotos(ctx context.Context, s *shop, story core.Story, fil
 		}
 		v.Photos = append(v.Photos, kept)
 	}
-	with := store.Together{Photos: v.Photos}
-	if t.mark != nil {
-		with.Change = t.mark(v.Photos[0].SHA256)
-	}
-	var acts []core.Act
 	if t.tag != nil {
-		for _, kept := range v.Photos {
-			if !slices.Contains(t.tag.Photos, kept.SHA256) {
-				t.tag.Photos = append(slices.Clone(t.tag.Photos), kept.SHA256)
-			}
-		}
-		acts, v.Tag = []core.Act{t.tag}, t.tag.ID
+		v.Tag = t.tag.ID
 	}
-	if _, err := s.book.ActTogether(ctx, story.Job.Number, c.by(), with, acts...); err != nil {
+	if err := s.addPhotos(ctx, story.Job.Number, t, v.Photos, c.by(), ""); err != nil {
 		return err
 	}
 	words := "kept: " + t.photo.Title
@@ -90,6 +80,25 @@ func (c *command) keepPhotos(ctx context.Context, s *shop, story core.Story, fil
 		words += "\n\n  " + c.self() + " arrive " + v.Job + "    what is still missing"
 	}
 	return c.report(v, words)
+}
+
+// addPhotos adds pictures that are kept to what they are of. batch is an id of them that was made elsewhere, or "".
+func (s *shop) addPhotos(ctx context.Context, job string, t tie, kept []store.Photo, by, batch string) error {
+	with := store.Together{Photos: kept, Batch: batch}
+	if t.mark != nil {
+		with.Change = t.mark(kept[0].SHA256)
+	}
+	var acts []core.Act
+	if t.tag != nil {
+		for _, p := range kept {
+			if !slices.Contains(t.tag.Photos, p.SHA256) {
+				t.tag.Photos = append(slices.Clone(t.tag.Photos), p.SHA256)
+			}
+		}
+		acts = []core.Act{t.tag}
+	}
+	_, err := s.book.ActTogether(ctx, job, by, with, acts...)
+	return err
 }
 
 // tied finds what pictures are of.

@@ -86,5 +86,5 @@ func (s *shop) webConfig(ctx context.Context) web.Config {
 	go b.keepReady(ctx)
 	return web.Config{Name: s.settings.Shop.Name, Zone: s.settings.Zone, Clock: s.c.clock, By: s.c.by(), Stories: b, Plans: b, Readings: b, Changes: b, Log: s.logger,
 		Vehicles: b, Arriving: b, Office: b,
-		Jobs: b, Yard: b, Looking: b, Choosing: b, Reckoning: b, Papers: b, Outgoing: b, Building: b, Ending: b}
+		Stripping: b, Tagging: b, Photos: b, Jobs: b, Yard: b, Looking: b, Choosing: b, Reckoning: b, Papers: b, Outgoing: b, Building: b, Ending: b}
 }

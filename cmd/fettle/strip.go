@@ -58,66 +58,112 @@ readings would be lost that nobody has taken. --lost writes those off, by name. 
 
 // stripStep shows a step, or writes down what became of it.
 func (c *command) stripStep(ctx context.Context, s *shop, story core.Story, word string, f stripFlags) error {
-	steps, err := s.stripSteps(ctx, story, word)
+	if !f.done && f.undo == "" && f.skip == "" {
+		return c.showStep(ctx, s, story, word)
+	}
+	v, step, err := s.strip(ctx, story, word, f, c.by(), "")
 	if err != nil {
 		return err
 	}
-	step, err := core.FindStep(steps, word)
+	words := step.Name + ": " + v.Is
+	if len(v.Still) > 0 {
+		words += "\nstill written as done, though it comes after this: " + strings.Join(v.Still, ", ") + "\nput back too? take those back as well: --undo WHY"
+	}
+	if len(v.Lost) > 0 {
+		words += "\nlost: " + strings.Join(step.Lost, "; ")
+	}
+	next := "\n\n  " + c.self() + " strip " + v.Job + "    what comes off next"
+	if v.Is == core.StepIsDone && !step.Free {
+		next += "\n  " + c.self() + " tag " + v.Job + "      tag what came off, and say where it lies"
+	}
+	return c.report(v, words+next)
+}
+
+func (c *command) showStep(ctx context.Context, s *shop, story core.Story, word string) error {
+	step, err := s.stripStep(ctx, story, word)
 	if err != nil {
 		return err
-	}
-	switch {
-	case f.undo != "":
-		return c.stripped(ctx, s, story, *step, store.Together{}, &core.StepDone{Is: core.StepIsUndone, Why: f.undo})
-	case f.skip != "":
-		return c.stripped(ctx, s, story, *step, store.Together{}, &core.StepDone{Is: core.StepIsSkipped, Why: f.skip})
-	case f.done:
-		return c.stripDone(ctx, s, story, *step, f)
 	}
 	if c.asJSON() {
 		return writeJSON(c.out, step)
 	}
-	printSteps(c.out, []core.StripStep{*step})
+	printSteps(c.out, []core.StripStep{step})
 	for _, err := range step.Faults(story.Job.Number, core.Doing{People: s.settings.People}) {
 		para(c.out, "  ", "not yet: "+err.Error())
 	}
 	return nil
 }
 
-// stripDone writes a step down as done, with its hours, and with the readings that are lost by it.
-func (c *command) stripDone(ctx context.Context, s *shop, story core.Story, step core.StripStep, f stripFlags) error {
-	if len(f.who) == 0 && c.by() != "" {
-		f.who = []string{c.by()}
+// stripStep finds a step of a job as it stands.
+func (s *shop) stripStep(ctx context.Context, story core.Story, word string) (core.StripStep, error) {
+	steps, err := s.stripSteps(ctx, story, word)
+	if err != nil {
+		return core.StripStep{}, err
 	}
-	done := &core.StepDone{Is: core.StepIsDone, Who: strings.Join(f.who, ", "), People: s.hands(f)}
+	step, err := core.FindStep(steps, word)
+	if err != nil {
+		return core.StripStep{}, err
+	}
+	return *step, nil
+}
+
+// strip writes down what became of a step. batch is an id of it that was made elsewhere, or "".
+func (s *shop) strip(ctx context.Context, story core.Story, word string, f stripFlags, by, batch string) (v strippedJSON, step core.StripStep, err error) {
+	if step, err = s.stripStep(ctx, story, word); err != nil {
+		return v, step, err
+	}
+	done, with, acts := &core.StepDone{Is: core.StepIsDone}, store.Together{}, []core.Act(nil)
+	switch {
+	case f.undo != "":
+		done.Is, done.Why = core.StepIsUndone, f.undo
+	case f.skip != "":
+		done.Is, done.Why = core.StepIsSkipped, f.skip
+	default:
+		if done, with, acts, err = s.finished(story, step, f, by); err != nil {
+			return v, step, err
+		}
+	}
+	done.Step, done.Unit, done.Free, with.Batch = step.ID, step.Unit, step.Free, batch
+	if story, err = s.book.ActTogether(ctx, story.Job.Number, by, with, append([]core.Act{done}, acts...)...); err != nil {
+		return v, step, err
+	}
+	v = strippedJSON{story.Job.Number, story.Job.State, step.Key, done.Is, done.Hours, orEmpty(with.Findings), []string{}}
+	if done.Is == core.StepIsUndone {
+		steps, err := s.stripSteps(ctx, story, step.Key)
+		if err != nil {
+			return v, step, err
+		}
+		v.Still = orEmpty(core.StillDone(steps))
+	}
+	return v, step, nil
+}
+
+// finished is a step that is done, with its hours, and with the readings that are lost by it.
+func (s *shop) finished(story core.Story, step core.StripStep, f stripFlags, by string) (done *core.StepDone, with store.Together, acts []core.Act, err error) {
+	if len(f.who) == 0 && by != "" {
+		f.who = []string{by}
+	}
+	done = &core.StepDone{Is: core.StepIsDone, Who: strings.Join(f.who, ", "), People: s.hands(f)}
 	var errs faults
 	if f.hours == "" {
 		errs = append(errs, core.Errorf(core.Invalid, "say it: --hours 1.5", "how long did it take?"))
-	} else {
-		var err error
-		if done.Hours, err = core.ParseHours(f.hours); err != nil {
-			errs = append(errs, err)
-		}
+	} else if done.Hours, err = core.ParseHours(f.hours); err != nil {
+		errs = append(errs, err)
 	}
 	if len(f.who) == 0 {
 		errs = append(errs, core.Errorf(core.Invalid, "name who: --who NAME", "the hours are nobody's"))
 	}
 	errs = append(errs, step.Faults(story.Job.Number, core.Doing{People: done.People, Confirmed: f.confirm, Lost: f.lost})...)
-	acts, err := s.workedOn(story, step, f.who, done.Hours)
-	if err != nil {
+	if acts, err = s.workedOn(story, step, f.who, done.Hours); err != nil {
 		errs = append(errs, err)
-	}
-	if len(errs) > 0 {
-		return errs
 	}
 	if f.confirm {
 		done.Confirmed = step.ConfirmHelp
 	}
-	var with store.Together
 	for _, u := range step.Unread {
-		with.Findings = append(with.Findings, u.Lost(c.by()))
+		with.Findings = append(with.Findings, u.Lost(by))
 	}
-	return c.stripped(ctx, s, story, step, with, done, acts...)
+	return done, with, acts, errs.orNil()
 }
 
 // hands are how many were there: as said, as the settings say, or those named.
@@ -172,39 +218,6 @@ type strippedJSON struct {
 	Hours float64        `json:"hours"`
 	Lost  []core.Finding `json:"lost"`
 	Still []string       `json:"still"` // steps that stand as done and wanted the one taken back
-}
-
-// stripped writes down what became of a step and says what follows.
-func (c *command) stripped(ctx context.Context, s *shop, story core.Story, step core.StripStep, with store.Together, done *core.StepDone, more ...core.Act) error {
-	done.Step, done.Unit, done.Free = step.ID, step.Unit, step.Free
-	story, err := s.book.ActTogether(ctx, story.Job.Number, c.by(), with, append([]core.Act{done}, more...)...)
-	if err != nil {
-		return err
-	}
-	v := strippedJSON{story.Job.Number, story.Job.State, step.Key, done.Is, done.Hours, orEmpty(with.Findings), []string{}}
-	words := step.Name + ": " + done.Is
-	if done.Is == core.StepIsUndone {
-		steps, err := s.stripSteps(ctx, story, step.Key)
-		if err != nil {
-			return err
-		}
-		for _, on := range steps {
-			if on.Is == core.StepIsDone && len(on.Waits) > 0 {
-				v.Still = append(v.Still, on.Key)
-			}
-		}
-	}
-	if len(v.Still) > 0 {
-		words += "\nstill written as done, though it comes after this: " + strings.Join(v.Still, ", ") + "\nput back too? take those back as well: --undo WHY"
-	}
-	if len(with.Findings) > 0 {
-		words += "\nlost: " + strings.Join(step.Lost, "; ")
-	}
-	next := "\n\n  " + c.self() + " strip " + v.Job + "    what comes off next"
-	if done.Is == core.StepIsDone && !step.Free {
-		next += "\n  " + c.self() + " tag " + v.Job + "      tag what came off, and say where it lies"
-	}
-	return c.report(v, words+next)
 }
 
 // stripSteps gives the steps of a job as they stand, without a plan: of the subsystems, only the one whose bench step is meant and those

@@ -30,22 +30,20 @@ func (c *command) showStrip(ctx context.Context, s *shop, story core.Story) erro
 	if err != nil {
 		return err
 	}
-	steps := core.StripSteps(req, p.Sheets, story)
-	core.MarkPlanned(steps, p.Steps)
-	v := stripJSON{Job: story.Job.Number, State: story.Job.State, People: s.settings.People, Next: []core.StripStep{}, Hands: []core.StripStep{},
-		Sum: core.SumSteps(steps), Needs: story.Needs(core.GateStrip, c.clock())}
-	for _, t := range core.NextSteps(steps) {
-		if v.People > 0 && t.People > v.People {
-			v.Hands = append(v.Hands, t)
-		} else {
-			v.Next = append(v.Next, t)
-		}
-	}
+	d := s.stripdown(req, p.Sheets, p.Steps, story)
+	v := stripJSON{Job: story.Job.Number, State: story.Job.State, People: d.People, Next: orEmpty(d.Next), Hands: orEmpty(d.Hands), Sum: d.Sum, Needs: d.Needs}
 	if c.asJSON() {
 		return writeJSON(c.out, v)
 	}
 	c.printStrip(v)
 	return nil
+}
+
+// stripdown is how far the strip-down of a job is, by the steps that its plan opens.
+func (s *shop) stripdown(req core.PlanRequest, sheets []core.UnitSheet, planned []core.PlannedStep, story core.Story) core.Stripdown {
+	steps := core.StripSteps(req, sheets, story)
+	core.MarkPlanned(steps, planned)
+	return core.StripdownOf(steps, s.settings.People, story.Needs(core.GateStrip, s.c.clock()))
 }
 
 func (c *command) printStrip(v stripJSON) {

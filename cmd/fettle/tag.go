@@ -1,14 +1,17 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"io"
+	"math"
 	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"github.com/fettle-tools/fettle/core"
+	"github.com/fettle-tools/fettle/core/store"
 )
 
 // tagFlags are what may be said of a tag on the command line.
@@ -20,6 +23,9 @@ type tagFlags struct {
 	way, sign, note       string
 	mates                 []string
 }
+
+// notCounted stands for a bag beside one that is counted.
+const notCounted = math.MinInt
 
 func (c *command) tagCommand() *cobra.Command {
 	var f tagFlags
@@ -38,21 +44,14 @@ counted out when they go back: a short bag is told until it is settled. Nothing 
 				if len(args) == 1 && !given("on") {
 					return c.showTags(story)
 				}
-				tag, err := f.begin(story, args[1:])
-				if err != nil {
-					return err
-				}
-				if err := f.change(given, &tag); err != nil {
-					return err
-				}
-				after, err := s.book.Act(cmd.Context(), story.Job.Number, c.by(), &tag)
+				tag, err := s.tag(cmd.Context(), story, strings.Join(args[1:], ""), f, given, c.by(), "")
 				if err != nil {
 					return err
 				}
 				if c.asJSON() {
-					return writeJSON(c.out, after.Tag(tag.ID))
+					return writeJSON(c.out, tag)
 				}
-				printTags(c.out, []core.Tag{*after.Tag(tag.ID)})
+				printTags(c.out, []core.Tag{tag})
 				return nil
 			})
 		},
@@ -75,12 +74,28 @@ counted out when they go back: a short bag is told until it is settled. Nothing 
 	return cmd
 }
 
+// tag makes a tag, or changes the one with a number, in the fields that are given. batch is an id of it that was made elsewhere, or "".
+func (s *shop) tag(ctx context.Context, story core.Story, number string, f tagFlags, given func(string) bool, by, batch string) (core.Tag, error) {
+	tag, err := f.begin(story, number)
+	if err != nil {
+		return tag, err
+	}
+	if err := f.change(given, &tag); err != nil {
+		return tag, err
+	}
+	after, err := s.book.ActTogether(ctx, story.Job.Number, by, store.Together{Batch: batch}, &tag)
+	if err != nil {
+		return tag, err
+	}
+	return *after.Tag(tag.ID), nil
+}
+
 // begin gives the tag named as it stands, or a new one.
-func (f *tagFlags) begin(story core.Story, args []string) (core.Tag, error) {
-	if len(args) == 1 {
-		t := story.Tag(args[0])
+func (f *tagFlags) begin(story core.Story, number string) (core.Tag, error) {
+	if number != "" {
+		t := story.Tag(number)
 		if t == nil {
-			return core.Tag{}, core.Errorf(core.NotFound, "see: fettle tag "+story.Job.Number, "%s has no tag %s", story.Job.Number, args[0])
+			return core.Tag{}, core.Errorf(core.NotFound, "see: fettle tag "+story.Job.Number, "%s has no tag %s", story.Job.Number, number)
 		}
 		return *t, nil
 	}
@@ -120,11 +135,19 @@ func (f *tagFlags) change(given func(string) bool, t *core.Tag) error {
 	put(given("word"), &t.Word, f.word)
 	put(given("note"), &t.Note, f.note)
 	if given("fasteners") {
+		was := t.Fasteners
 		t.Fasteners = nil
 		for _, text := range f.fasteners {
 			b, err := core.ParseFasteners(text)
 			if err != nil {
 				return err
+			}
+			for _, old := range was { // a bag that is written as it was keeps its count
+				out := old.Out
+				if old.Out = nil; old == b {
+					b.Out = out
+					break
+				}
 			}
 			t.Fasteners = append(t.Fasteners, b)
 		}
@@ -144,8 +167,10 @@ func (f *tagFlags) change(given func(string) bool, t *core.Tag) error {
 			return core.Errorf(core.Invalid, "count each bag, parted by commas", "%s has %d bags, and %d counts are given", t.ID, len(t.Fasteners), len(f.countOut))
 		}
 		t.Fasteners = slices.Clone(t.Fasteners)
-		for i := range f.countOut {
-			t.Fasteners[i].Out = &f.countOut[i]
+		for i, n := range f.countOut {
+			if n != notCounted {
+				t.Fasteners[i].Out = &n
+			}
 		}
 	}
 	return nil

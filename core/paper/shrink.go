@@ -23,35 +23,47 @@ const (
 // picture cannot be printed. taken are the widths of the pictures beside it: it gets another one, a point or two less, and adds it. The
 // PDF library writes pictures in the order of their widths and those of one width in any order.
 func shrink(raw []byte, taken map[int]bool) (out []byte, width, height int, err error) {
-	head, kind, err := image.DecodeConfig(bytes.NewReader(raw))
+	img, turn, err := decoded(raw)
 	if err != nil {
-		return nil, 0, 0, core.Errorf(core.Invalid, "keep it as JPEG or PNG", "it is neither JPEG nor PNG")
+		return nil, 0, 0, err
 	}
-	if head.Width < 1 || head.Height < 1 || head.Width > pictureMost/head.Height {
-		return nil, 0, 0, core.Errorf(core.Invalid, "make it smaller", "it claims %d by %d points", head.Width, head.Height)
-	}
-	img, _, err := image.Decode(bytes.NewReader(raw))
-	if err != nil {
-		return nil, 0, 0, core.Errorf(core.Invalid, "take it from the camera again", "its file is damaged")
-	}
-	turn := 1
-	if kind == "jpeg" {
-		turn = orientation(raw)
-	}
-	small := turned(scaled(img, turn >= 5, taken), turn)
-	var b bytes.Buffer
-	if err := jpeg.Encode(&b, small, &jpeg.Options{Quality: pictureGrade}); err != nil {
-		return nil, 0, 0, fmt.Errorf("write a picture: %w", err)
-	}
-	return b.Bytes(), small.Rect.Dx(), small.Rect.Dy(), nil
+	small := turned(scaled(img, pictureSide, turn >= 5, taken), turn)
+	out, err = asJPEG(small, pictureGrade)
+	return out, small.Rect.Dx(), small.Rect.Dy(), err
 }
 
-// fitted is the size that a picture is printed in: no side over pictureSide, and of a width, once it is turned on its side or not, that
+// decoded opens a photograph and says how it is to be turned. Errors are of code Invalid.
+func decoded(raw []byte) (img image.Image, turn int, err error) {
+	head, kind, err := image.DecodeConfig(bytes.NewReader(raw))
+	if err != nil {
+		return nil, 0, core.Errorf(core.Invalid, "keep it as JPEG or PNG", "it is neither JPEG nor PNG")
+	}
+	if head.Width < 1 || head.Height < 1 || head.Width > pictureMost/head.Height {
+		return nil, 0, core.Errorf(core.Invalid, "make it smaller", "it claims %d by %d points", head.Width, head.Height)
+	}
+	if img, _, err = image.Decode(bytes.NewReader(raw)); err != nil {
+		return nil, 0, core.Errorf(core.Invalid, "take it from the camera again", "its file is damaged")
+	}
+	if kind == "jpeg" {
+		return img, orientation(raw), nil
+	}
+	return img, 1, nil
+}
+
+func asJPEG(img image.Image, grade int) ([]byte, error) {
+	var b bytes.Buffer
+	if err := jpeg.Encode(&b, img, &jpeg.Options{Quality: grade}); err != nil {
+		return nil, fmt.Errorf("write a picture: %w", err)
+	}
+	return b.Bytes(), nil
+}
+
+// fitted is the size that a picture gets: no side over most, and of a width, once it is turned on its side or not, that
 // is not taken yet.
-func fitted(w, h int, aside bool, taken map[int]bool) (nw, nh int) {
+func fitted(w, h, most int, aside bool, taken map[int]bool) (nw, nh int) {
 	nw, nh = w, h
-	if longer := max(w, h); longer > pictureSide {
-		nw, nh = max(w*pictureSide/longer, 1), max(h*pictureSide/longer, 1)
+	if longer := max(w, h); longer > most {
+		nw, nh = max(w*most/longer, 1), max(h*most/longer, 1)
 	}
 	wide := &nw
 	if aside {
@@ -65,12 +77,12 @@ func fitted(w, h int, aside bool, taken map[int]bool) (nw, nh int) {
 }
 
 // scaled makes a picture the size that fits: each new point is the mean of those it covers, on white where they are clear.
-func scaled(img image.Image, aside bool, taken map[int]bool) *image.RGBA {
+func scaled(img image.Image, most int, aside bool, taken map[int]bool) *image.RGBA {
 	w, h := img.Bounds().Dx(), img.Bounds().Dy()
 	full := image.NewRGBA(image.Rect(0, 0, w, h))
 	draw.Draw(full, full.Rect, image.White, image.Point{}, draw.Src)
 	draw.Draw(full, full.Rect, img, img.Bounds().Min, draw.Over)
-	nw, nh := fitted(w, h, aside, taken)
+	nw, nh := fitted(w, h, most, aside, taken)
 	if nw == w && nh == h {
 		return full
 	}

@@ -3,6 +3,7 @@ package store
 import (
 	"context"
 	"database/sql"
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -89,4 +90,16 @@ func claim(ctx context.Context, tx *sql.Tx, e *Entry) error {
 		return core.Errorf(core.Conflict, "leave the number out, and the next free one is taken", "%s is in use in %s", n, job)
 	}
 	return nil
+}
+
+// JobOf gives the job that has a number, like T-014. It is NotFound if none has.
+func (b *Book) JobOf(ctx context.Context, number string) (job string, err error) {
+	err = b.reading(ctx, func(tx *sql.Tx) error {
+		err := tx.QueryRowContext(ctx, `SELECT job FROM numbers WHERE number = ?`, number).Scan(&job)
+		if errors.Is(err, sql.ErrNoRows) {
+			return core.Errorf(core.NotFound, "look for it by a word: fettle find WORDS", "nothing has the number %q", number)
+		}
+		return err
+	})
+	return job, err
 }

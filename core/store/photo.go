@@ -12,6 +12,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 
 	"github.com/fettle-tools/fettle/core"
@@ -92,6 +93,49 @@ func (b *Book) Photos(ctx context.Context, job string) (ps []Photo, err error) {
 		return err
 	})
 	return ps, err
+}
+
+// Photo gives a picture of any job by its hash, as it was last written down. It is NotFound if no live entry has it.
+func (b *Book) Photo(ctx context.Context, sum string) (p Photo, err error) {
+	err = b.reading(ctx, func(tx *sql.Tx) error {
+		jobs, err := jobsWithPhoto(ctx, tx, sum)
+		if err != nil {
+			return err
+		}
+		for _, job := range jobs {
+			es, err := liveOf(ctx, tx, job, KindPhoto)
+			if err != nil {
+				return err
+			}
+			ps, err := decodeAll[Photo](es)
+			if err != nil {
+				return err
+			}
+			for _, p = range slices.Backward(ps) {
+				if p.SHA256 == sum {
+					return nil
+				}
+			}
+		}
+		return core.Errorf(core.NotFound, "see the tag or the finding that it was of", "the book has no such picture")
+	})
+	return p, err
+}
+
+func jobsWithPhoto(ctx context.Context, tx *sql.Tx, sum string) (jobs []string, err error) {
+	rows, err := tx.QueryContext(ctx, `SELECT DISTINCT job FROM entries WHERE kind = 'photo' AND json_extract(body, '$.sha256') = ?`, sum)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	for rows.Next() {
+		var job string
+		if err := rows.Scan(&job); err != nil {
+			return nil, err
+		}
+		jobs = append(jobs, job)
+	}
+	return jobs, rows.Err()
 }
 
 // OpenPhoto gives a picture's bytes; the caller closes it. It is NotFound if the file is not in the shop folder.

@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"errors"
 	"net/http"
-	"strings"
 
 	"github.com/fettle-tools/fettle/core"
 )
@@ -44,7 +43,7 @@ func faultsOf(err error) []told {
 	if core.ErrorCode(err) == core.Internal {
 		return []told{{"The program failed.", "try again; if it stays, see the log in the shop folder"}}
 	}
-	return []told{{plainWhat(err.Error()), plainNext(core.ErrorNext(err))}}
+	return []told{{plainWhat(err.Error()), spoken(core.ErrorNext(err))}}
 }
 
 // tell answers with a fault.
@@ -60,7 +59,7 @@ func (s *Server) tell(w http.ResponseWriter, r *http.Request, err error) {
 	if errors.As(err, &tooLarge) {
 		err, code = core.Errorf(core.Invalid, "send less at once", "more was sent than is taken at once"), core.Invalid
 	}
-	if strings.Contains(r.Header.Get("Accept"), "application/json") {
+	if byScript(r) {
 		writeJSON(w, statuses[code], struct {
 			Faults []told `json:"faults"`
 		}{faultsOf(err)})

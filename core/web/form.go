@@ -2,10 +2,20 @@ package web
 
 import (
 	"net/http"
-	"regexp"
 	"strconv"
 	"strings"
+
+	"github.com/fettle-tools/fettle/core"
 )
+
+// formID is the id that a device made for a form, so that what is sent twice is taken once; "" from a browser without the script.
+func formID(r *http.Request) (string, error) {
+	id := r.FormValue("id")
+	if id != "" && !uuid.MatchString(id) {
+		return "", core.Errorf(core.Invalid, "load the page again", "what was sent has no id that can be used")
+	}
+	return id, nil
+}
 
 // byWhom is who writes a form down: named in it, or whoever writes where nobody is named.
 func (s *Server) byWhom(r *http.Request) string {
@@ -24,20 +34,31 @@ func wholeNumber(text string) int {
 	return n
 }
 
-// command finds where a next step goes over into how it is typed.
-var command = regexp.MustCompile(`(?s)(^|(, then)?:)\s*(fettle |--).*`)
-
-// plainNext is a next step without how it would be typed: a page has a button for it.
-func plainNext(next string) string {
-	next = strings.TrimSpace(command.ReplaceAllString(next, ""))
-	if next == "see" {
-		return ""
+// names parts the names that were written into one field.
+func names(text string) []string {
+	var out []string
+	for n := range strings.SplitSeq(text, ",") {
+		if n = strings.TrimSpace(n); n != "" {
+			out = append(out, n)
+		}
 	}
-	return plainWhat(next)
+	return out
 }
 
-// flag finds the name of what would be typed after two dashes.
-var flag = regexp.MustCompile(`(^|\s)--([a-z])`)
+// byScript reports whether a script asks, which wants no page.
+func byScript(r *http.Request) bool {
+	return strings.Contains(r.Header.Get("Accept"), "application/json")
+}
 
-// plainWhat is what is wrong without dashes.
-func plainWhat(what string) string { return flag.ReplaceAllString(what, "$1$2") }
+// went says that a form was taken, and where to go now.
+func went(w http.ResponseWriter, r *http.Request, to string) error {
+	if byScript(r) {
+		writeJSON(w, http.StatusOK, struct {
+			OK   bool   `json:"ok"`
+			Next string `json:"next"`
+		}{true, to})
+		return nil
+	}
+	http.Redirect(w, r, to, http.StatusSeeOther)
+	return nil
+}

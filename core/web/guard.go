@@ -23,7 +23,11 @@ func (s *Server) guarded(next http.Handler) http.Handler {
 		h.Set("X-Content-Type-Options", "nosniff")
 		h.Set("Referrer-Policy", "same-origin")
 		h.Set("Cross-Origin-Opener-Policy", "same-origin")
-		r.Body = http.MaxBytesReader(w, r.Body, mostSent)
+		most := int64(mostSent)
+		if bringsPhoto(r) {
+			most = mostPhoto
+		}
+		r.Body = http.MaxBytesReader(w, r.Body, most)
 		next.ServeHTTP(w, r)
 	}))
 }

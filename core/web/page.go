@@ -37,7 +37,7 @@ func (f frame) Places() []place { return jobPages }
 type place struct{ Name, Path string }
 
 // jobPages are the pages of a job, in the order of its life.
-var jobPages = []place{{"Vehicle", ""}, {"Arrive", "/arrive"}, {"Sheets", "/sheets"}, {"Bench", "/bench"}, {"Look next", "/look"}, {"Choices", "/choices"}, {"Money", "/money"},
+var jobPages = []place{{"Vehicle", ""}, {"Arrive", "/arrive"}, {"Strip", "/strip"}, {"Tags", "/tags"}, {"Sheets", "/sheets"}, {"Bench", "/bench"}, {"Look next", "/look"}, {"Choices", "/choices"}, {"Money", "/money"},
 	{"Papers", "/papers"}, {"Out and in", "/out"}, {"Build", "/build"}, {"Handover", "/handover"}}
 
 // frame makes what stands round a page.
@@ -62,6 +62,7 @@ var pageTypes = map[string]any{
 	"papers": papersPage{}, "draft": draftPage{}, "issued": issuedPage{}, "compare": comparePage{}, "agree": agreePage{},
 	"out": outPage{}, "to-send": toSendPage{}, "send": sendPage{}, "outwork": outworkPage{}, "to-buy": toBuyPage{}, "buy": buyPage{}, "purchase": purchasePage{},
 	"build": buildPage{}, "fit": fitPage{}, "handover": handoverPage{},
+	"strip": stripPage{}, "tags": tagsPage{}, "tag": tagPage{}, "find": findPage{},
 }
 
 // readPages reads every page's template with the base.

@@ -73,7 +73,7 @@ type shop struct {
 }
 
 func (s *shop) Stories(context.Context) ([]core.Story, error) {
-	one := core.Story{Job: core.Job{Number: "J-001", Title: "One <gearbox>", Owner: core.Party{Name: "M. Wellbeck"}, State: core.StateArrived}, Papers: []core.Issued{scopeAt}, Outwork: []core.Outwork{sentOut}, Purchases: []core.Purchase{ordered}}
+	one := core.Story{Job: core.Job{Number: "J-001", Title: "One <gearbox>", Owner: core.Party{Name: "M. Wellbeck"}, State: core.StateArrived}, Papers: []core.Issued{scopeAt}, Outwork: []core.Outwork{sentOut}, Purchases: []core.Purchase{ordered}, Tags: tagsOfShop()}
 	if s.story != nil {
 		s.story(&one)
 	}
@@ -118,7 +118,7 @@ func handlerOf(t *testing.T, x *shop) http.Handler {
 	t.Helper()
 	s, err := New(t.Context(), Config{Name: "Hollow Lane Works", Zone: time.UTC, Clock: time.Now, By: "Jory", Stories: x, Plans: x, Readings: x, Changes: x, Jobs: x, Yard: x,
 		Vehicles: x, Arriving: x, Office: x,
-		Looking: x, Choosing: x, Reckoning: x, Papers: x, Outgoing: x, Building: x, Ending: x})
+		Stripping: x, Tagging: x, Photos: x, Looking: x, Choosing: x, Reckoning: x, Papers: x, Outgoing: x, Building: x, Ending: x})
 	require.NoError(t, err)
 	return s
 }

@@ -161,7 +161,7 @@ func (s *Server) showPapers(w http.ResponseWriter, r *http.Request) error {
 func gatesOf(story core.Story, now time.Time) []gate {
 	var out []gate
 	for _, g := range story.Gates() {
-		x := gate{GateStanding: g, Word: gateWords[g.Gate], Needs: plainNext(story.Needs(g.Gate, now))}
+		x := gate{GateStanding: g, Word: gateWords[g.Gate], Needs: spoken(story.Needs(g.Gate, now))}
 		x.May = x.Word != "" && story.Job.State != core.StateHandedOver
 		if g.Gate == core.GateBudget {
 			x.May = x.May && story.LastScope() != nil

@@ -129,6 +129,6 @@ func TestANextStepOnAPageNamesNoCommand(t *testing.T) {
 		"agree the price first, then: --price AMOUNT, or x":        "agree the price first",
 		"leave --charged out, or say why it is right: --why WORDS": "leave charged out, or say why it is right",
 	} {
-		require.Equal(t, want, plainNext(said), said)
+		require.Equal(t, want, spoken(said), said)
 	}
 }

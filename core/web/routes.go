@@ -78,6 +78,17 @@ func (s *Server) routes() []route {
 		{"POST /jobs/{job}/handover/snags/{snag}", s.settleSnag},
 		{"POST /jobs/{job}/handover/money", s.takePayment},
 
+		{"GET /jobs/{job}/strip", s.showStrip},
+		{"POST /jobs/{job}/strip", s.sayOfStep},
+		{"GET /jobs/{job}/tags", s.showTags},
+		{"POST /jobs/{job}/tags", s.makeTag},
+		{"POST /jobs/{job}/photos", s.takePhoto},
+		{"GET /tags", s.find},
+		{"GET /tags/{tag}", s.showTag},
+		{"POST /tags/{tag}", s.changeTag},
+		{"GET /photos/{sum}", s.showPhoto},
+		{"GET /photos/{sum}/small", s.showSmallPhoto},
+
 		{"GET /live", s.showLive},
 		{"GET /static/{version}/{file}", s.showStatic},
 		{"GET /worker.js", s.showWorker},

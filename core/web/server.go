@@ -73,15 +73,21 @@ type Config struct {
 	Building  Building
 	Ending    Ending
 
+	Stripping Stripping
+	Tagging   Tagging
+	Photos    Photos
+
 	Log *slog.Logger // nil: nothing is logged
 }
 
 // Server answers the browsers of one shop.
 type Server struct {
 	Config
-	pages   map[string]page
-	live    *live
-	handler http.Handler
+	pages map[string]page
+	live  *live
+	// darkroom holds whoever makes a photograph anew.
+	darkroom chan struct{}
+	handler  http.Handler
 }
 
 // New makes the handler. Its background work ends with the context.
@@ -89,7 +95,7 @@ func New(ctx context.Context, c Config) (*Server, error) {
 	if c.Log == nil {
 		c.Log = slog.New(slog.DiscardHandler)
 	}
-	s := &Server{Config: c, live: newLive(c.Changes, c.Log)}
+	s := &Server{Config: c, live: newLive(c.Changes, c.Log), darkroom: make(chan struct{}, 1)}
 	var err error
 	if s.pages, err = readPages(c.Zone); err != nil {
 		return nil, err

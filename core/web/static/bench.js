@@ -143,7 +143,7 @@
     const here = at;
     await go(next(at));
     const refused = await sent;
-    if (refused.some((x) => x.reading.check === check && x.reading.part === part && x.reading.position === position && x.reading.station === station)) {
+    if (refused.some((x) => x.reading && x.reading.check === check && x.reading.part === part && x.reading.position === position && x.reading.station === station)) {
       if (r) { r.classList.remove('waiting'); r.querySelector('.answer').textContent = ''; }
       await go(here);
     }
@@ -185,7 +185,7 @@
   });
   document.addEventListener('waiting', (e) => {
     for (const q of questions) {
-      const w = e.detail.findLast((x) => x.job === job && !x.refused && [x.reading.check, x.reading.part, x.reading.position, x.reading.station, x.reading.subsystem].join() === [q.check, q.part, q.position, q.station, q.subsystem].join());
+      const w = e.detail.findLast((x) => x.job === job && x.reading && !x.refused && [x.reading.check, x.reading.part, x.reading.position, x.reading.station, x.reading.subsystem].join() === [q.check, q.part, q.position, q.station, q.subsystem].join());
       const r = row(q);
       if (!r) continue;
       if (w) { r.classList.add('waiting'); r.querySelector('.answer').textContent = w.reading.value; } else r.classList.remove('waiting');
@@ -196,6 +196,6 @@
   window.fettle = Object.assign(window.fettle || {}, { questions });
   // The address names a question, its subsystem before it or not.
   const asked = decodeURIComponent(location.hash.slice(1)).replace(`${sheet.subsystem}@${sheet.unit}/`, '').replace(`${sheet.subsystem}/`, '').trimEnd();
-  const start = questions.findIndex((q) => q.key === asked);
+  const start = questions.findIndex((q) => q.key === asked || (asked && q.key.startsWith(asked)));
   go(start >= 0 ? start : next(-1));
 })();

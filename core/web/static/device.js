@@ -3,7 +3,6 @@
   const note = document.getElementById('device');
   let db = null;
   const memory = []; // where the browser keeps nothing: an untrusted address, a private window
-  let sending = false;
   let untrusted = !window.isSecureContext;
 
   const opened = new Promise((done) => {
@@ -49,56 +48,151 @@
   async function change(item) {
     if (db) await act('waiting', 'readwrite', (s) => s.put(item));
   }
+  // behind puts a changed item at the end of the queue in the place of what it was, at once; of what has gone meanwhile nothing is left to change.
+  async function behind(was, item) {
+    if (db) {
+      await act('waiting', 'readwrite', (s) => {
+        s.get(was.n).onsuccess = (e) => { if (e.target.result) { s.delete(was.n); s.add(item); } };
+      });
+    } else if (memory.some((x) => x.n === was.n)) {
+      await drop(was.n);
+      memory.push(Object.assign(item, { n: (memory.length ? memory[memory.length - 1].n : was.n) + 1 }));
+    }
+  }
   async function drop(n) {
     if (db) await act('waiting', 'readwrite', (s) => s.delete(n));
     else memory.splice(memory.findIndex((x) => x.n === n), 1);
   }
 
-  // reading keeps a reading on the device, then tries to send all there is.
+  // What waits is one queue of readings, forms and photographs: {n, job, reading | form | photo, refused}. It is sent in this order, and what the book refuses
+  // stays here with the reason.
+  const persist = () => navigator.storage && navigator.storage.persist && navigator.storage.persist();
+
+  // reading keeps a reading on the device, then tries to send all there is. It gives what was refused.
   async function reading(job, r) {
     const kept = Object.assign({ id: id(), at: new Date().toISOString(), by: by() }, r);
     await put({ job, reading: kept });
     own(job, [...own(job), kept].slice(-50));
-    if (navigator.storage && navigator.storage.persist) navigator.storage.persist();
+    persist();
     return send();
   }
 
-  // send brings what waits to the book, in order, a job at a time; what the book refuses stays here with the reason. It gives what was refused now.
-  async function send() {
-    if (sending) return [];
-    sending = true;
-    const refused = [];
+  // keep puts what was typed into a form on the device, and sends nothing yet.
+  const keep = (job, f) => put({ job, form: Object.assign({ id: id() }, f) });
+
+  // form keeps what was typed into a form, then tries to send all there is. It gives what became of it: {taken}, {refused}, or nothing while it waits.
+  async function form(job, f) {
+    const item = await keep(job, f);
+    persist();
+    await send();
+    return became(item);
+  }
+
+  // photo keeps a photograph on the device. Without a tag it waits until it has one: see tagged.
+  async function photo(job, f) {
+    const item = await put({ job, photo: Object.assign({ id: id(), by: by(), at: new Date().toISOString() }, f) });
+    persist();
+    if (item.photo.tag) await send();
+    return item;
+  }
+
+  // tagged gives photographs their tag: its number, or the id of the form that makes it, behind which they are put.
+  async function tagged(items, tag, words) {
+    for (const x of items) await behind(x, { job: x.job, photo: Object.assign({}, x.photo, { tag, words }) });
+    await show();
+    return send();
+  }
+
+  // became says what happened to something that was put into the queue.
+  const taken = new Map();
+  async function became(item) {
+    const what = item.reading || item.form || item.photo;
+    if (taken.has(what.id)) return { taken: taken.get(what.id) };
+    const now = (await waiting()).find((x) => x.n === item.n);
+    if (!now || !now.refused) return {};
+    return { refused: now.refused, item: now };
+  }
+
+  // ahead is what goes next: readings of one job in one piece, all else by itself.
+  function ahead(all) {
+    if (!all[0].reading) return all.slice(0, 1);
+    const end = all.findIndex((x) => !x.reading || x.job !== all[0].job);
+    return all.slice(0, Math.min(end < 0 ? all.length : end, 100));
+  }
+
+  const ready = (x) => !x.refused && !(x.photo && !x.photo.tag);
+
+  // deliver sends one piece and gives [answer, whether the book refused it]; null without a signal.
+  async function deliver(some) {
+    const { job, form: f, photo: p } = some[0];
+    const to = `/jobs/${encodeURIComponent(job)}`;
+    const headers = { Accept: 'application/json' };
+    let got;
     try {
-      for (;;) {
-        const all = (await waiting()).filter((x) => !x.refused);
-        if (all.length === 0) break;
-        const some = all.filter((x) => x.job === all[0].job).slice(0, 100);
-        let got;
-        try {
-          got = await fetch(`/jobs/${encodeURIComponent(some[0].job)}/readings`, {
-            method: 'POST', headers: { 'Content-Type': 'application/json', Accept: 'application/json' }, body: JSON.stringify({ readings: some.map((x) => x.reading) }),
-          });
-        } catch (e) { break; } // no signal
-        const answer = await got.json().catch(() => null);
-        if (!got.ok || !answer || !answer.readings) {
-          if (got.status === 404 || got.status === 422) {
-            for (const x of some) { x.refused = answer && answer.faults ? answer.faults[0] : { what: 'the shop refused it' }; await change(x); }
-          }
-          if (got.status !== 404 && got.status !== 422) break;
-          continue;
-        }
-        for (const x of some) {
-          const t = answer.readings.find((y) => y.id === x.reading.id);
-          if (t && t.ok) await drop(x.n);
-          else { x.refused = t || { what: 'no answer' }; await change(x); refused.push(x); }
-        }
+      if (f) got = await fetch(f.to, { method: 'POST', headers, body: new URLSearchParams([...f.fields, ['id', f.id]]) });
+      else if (p) {
+        const body = new FormData();
+        for (const k of ['id', 'by', 'tag', 'of', 'finding']) if (p[k]) body.append(k, p[k]);
+        body.append('photo', p.blob, 'photograph');
+        got = await fetch(to + '/photos', { method: 'POST', headers, body });
+      } else {
+        headers['Content-Type'] = 'application/json';
+        got = await fetch(to + '/readings', { method: 'POST', headers, body: JSON.stringify({ readings: some.map((x) => x.reading) }) });
       }
-    } finally {
-      sending = false;
-      await show();
-    }
-    if (refused.length === 0) document.dispatchEvent(new CustomEvent('sent'));
-    return refused;
+    } catch (e) { return null; }
+    const answer = await got.json().catch(() => null);
+    if (got.ok && answer) return [answer, false];
+    return [400, 404, 405, 409, 413, 415, 422].includes(got.status) ? [answer, true] : null;
+  }
+
+  // send brings what waits to the book. It gives what was refused now. Only one runs at a time: a second call waits for all that was there when it was made.
+  let run = null, more = false;
+  function send() {
+    if (run) { more = true; return run; }
+    run = (async () => {
+      const refused = [];
+      let brought = 0;
+      try {
+        do {
+          more = false;
+          for (;;) {
+            const all = (await waiting()).filter(ready);
+            if (all.length === 0) break;
+            const some = ahead(all);
+            const got = await deliver(some);
+            if (!got) break; // no signal
+            const [answer, no] = got;
+            for (const x of some) {
+              const t = !no && x.reading ? (answer.readings || []).find((y) => y.id === x.reading.id) : null;
+              if (no) x.refused = answer && answer.faults ? answer.faults[0] : { what: 'the shop refused it' };
+              else if (x.reading && !(t && t.ok)) x.refused = t || { what: 'no answer' };
+              if (x.refused) {
+                if (answer && answer.faults) x.faults = answer.faults;
+                await change(x);
+                refused.push(x);
+                continue;
+              }
+              taken.set((x.reading || x.form || x.photo).id, answer);
+              await drop(x.n);
+              brought++;
+            }
+            await show();
+          }
+        } while (more);
+      } finally {
+        run = null;
+        await show();
+      }
+      if (refused.length === 0) document.dispatchEvent(new CustomEvent('sent', { detail: brought }));
+      return refused;
+    })();
+    return run;
+  }
+
+  // words say what a thing that waits is.
+  function words({ reading: r, form: f, photo: p }) {
+    if (r) return `${r.part} ${r.position} ${r.check} ${r.station} “${r.value}”`;
+    return f ? f.words : 'photograph' + (p.words ? ' of ' + p.words : '');
   }
 
   // own is what this device wrote of a job, the last last: what it may take back.
@@ -125,42 +219,52 @@
   // show says what is on this device only.
   async function show() {
     const all = await waiting();
-    const held = all.filter((x) => x.refused);
+    const held = all.filter((x) => x.refused && !x.photo);
+    const bare = all.filter((x) => x.photo && (x.refused || !x.photo.tag));
     document.dispatchEvent(new CustomEvent('waiting', { detail: all }));
     note.replaceChildren();
     note.hidden = all.length === 0 && !untrusted;
     const say = (text) => { const p = document.createElement('span'); p.textContent = text + ' '; note.append(p); };
-    if (all.length > held.length) say(`${all.length - held.length} on this device only, sent when there is a signal.`);
+    const key = (text, does) => {
+      const b = Object.assign(document.createElement('button'), { type: 'button', textContent: text });
+      b.addEventListener('click', does);
+      note.append(b);
+    };
+    const going = all.length - held.length - bare.length;
+    if (going > 0) say(`${going} on this device only, sent when there is a signal.`);
     if (untrusted) say('This device does not trust the address: it cannot work offline, and keeps what is typed only while this page is open.');
     for (const x of held) {
-      say(`Not taken: ${x.reading.part} ${x.reading.position} ${x.reading.check} ${x.reading.station} “${x.reading.value}”: ${x.refused.what}. ${x.refused.next || ''}`);
-      const b = document.createElement('button');
-      b.type = 'button';
-      b.textContent = 'Leave it out';
-      b.addEventListener('click', async () => { await drop(x.n); await show(); });
-      note.append(b);
+      say(`Not taken: ${words(x)}: ${(x.faults || [x.refused]).map((f) => [f.what, f.next].filter(Boolean).join('. ')).join('. ')}.`);
+      key('Leave it out', async () => { await drop(x.n); await show(); });
     }
-    if (all.length > 0) {
-      const b = document.createElement('button');
-      b.type = 'button';
-      b.textContent = 'Save to a file';
-      b.addEventListener('click', () => save(all));
-      note.append(b);
+    for (const job of new Set(bare.map((x) => x.job))) {
+      const n = bare.filter((x) => x.job === job).length;
+      if (location.pathname === `/jobs/${job}/tags`) continue; // they are shown there
+      say(n === 1 ? 'A photograph has no tag yet.' : `${n} photographs have no tag yet.`);
+      key('Pick its tag', () => { location.href = `/jobs/${job}/tags`; });
     }
+    if (all.length > bare.length) key('Save to a file', () => save(all));
+    note.hidden = note.childNodes.length === 0;
   }
 
-  // save writes what waits as lines for fettle import.
+  // save writes readings as lines for fettle import, forms as their words, and photographs as they are.
   function save(all) {
     const quoted = (s) => '"' + String(s || '').replaceAll('"', '""') + '"';
+    const file = (name, blob) => {
+      const a = document.createElement('a');
+      a.href = URL.createObjectURL(blob);
+      a.download = name;
+      a.click();
+      URL.revokeObjectURL(a.href);
+    };
     const rows = ['subsystem,part,position,check,station,value,unit,instrument,by,at,note'];
-    for (const { reading: r } of all) {
+    for (const { reading: r } of all.filter((x) => x.reading)) {
       rows.push([r.subsystem + (r.unit && r.unit !== r.subsystem ? '@' + r.unit : ''), r.part, r.position, r.check, r.station, r.value, '', r.instrument, r.by, r.at, r.note].map(quoted).join(','));
     }
-    const a = document.createElement('a');
-    a.href = URL.createObjectURL(new Blob([rows.join('\n') + '\n'], { type: 'text/csv' }));
-    a.download = 'on-this-device.csv';
-    a.click();
-    URL.revokeObjectURL(a.href);
+    if (rows.length > 1) file('on-this-device.csv', new Blob([rows.join('\n') + '\n'], { type: 'text/csv' }));
+    const typed = all.filter((x) => x.form).map((x) => [x.job + ' ' + words(x), ...x.form.fields.filter(([k, v]) => v && !k.startsWith('was-')).map(([k, v]) => '  ' + k + ': ' + v)].join('\n'));
+    if (typed.length) file('on-this-device.txt', new Blob([typed.join('\n\n') + '\n'], { type: 'text/plain' }));
+    all.filter((x) => x.photo).forEach((x, i) => file(`${x.job}-${i + 1}.jpg`, x.photo.blob));
   }
 
   // typing keeps what stands on the pad, at every key.
@@ -173,10 +277,10 @@
   }
 
   const by = () => localStorage.getItem('by') || '';
-  window.fettle = Object.assign(window.fettle || {}, { reading, send, waiting, typing, by, id, back });
+  window.fettle = Object.assign(window.fettle || {}, { reading, keep, form, photo, tagged, became, drop: async (n) => { await drop(n); await show(); }, send, waiting, typing, by, id, back });
   opened.then((d) => { db = d; if (!d) untrusted = untrusted || true; show(); send(); });
   for (const e of ['online', 'focus']) window.addEventListener(e, () => send());
   document.addEventListener('signal', () => send());
-  setInterval(async () => { if ((await waiting()).length) send(); }, 5000);
+  setInterval(async () => { if ((await waiting()).some(ready)) send(); }, 5000);
   if ('serviceWorker' in navigator && window.isSecureContext) navigator.serviceWorker.register('/worker.js');
 })();

@@ -1,6 +1,6 @@
 // Answers without a signal: pages that were opened before, and what they are made of. It keeps nothing of its own and sends nothing.
 const kept = 'fettle-' + version;
-const shell = ['/offline', ...['bench.css', 'htmx.js', 'device.js', 'follow.js', 'wear.js', 'bench.js', 'forms.js', 'form.css', 'icon.svg'].map((f) => `/static/${version}/${f}`)];
+const shell = ['/offline', ...['bench.css', 'htmx.js', 'device.js', 'follow.js', 'wear.js', 'bench.js', 'forms.js', 'queue.js', 'photo.js', 'form.css', 'strip.css', 'icon.svg'].map((f) => `/static/${version}/${f}`)];
 
 self.addEventListener('install', (e) => {
   e.waitUntil(caches.open(kept).then((c) => c.addAll(shell)).then(() => self.skipWaiting()));
@@ -21,7 +21,8 @@ self.addEventListener('activate', (e) => {
 self.addEventListener('fetch', (e) => {
   const url = new URL(e.request.url);
   if (e.request.method !== 'GET' || url.origin !== location.origin || url.pathname === '/live') return;
-  e.respondWith(url.pathname.startsWith('/static/') ? keptFirst(e.request) : freshFirst(e.request));
+  if (/^\/photos\/[0-9a-f]+$/.test(url.pathname)) return; // large: only small pictures are kept
+  e.respondWith(/^\/(static|photos)\//.test(url.pathname) ? keptFirst(e.request) : freshFirst(e.request));
 });
 async function keptFirst(request) {
   return (await caches.match(request)) || fetchAndKeep(request);
@@ -30,7 +31,7 @@ async function freshFirst(request) {
   try {
     return await fetchAndKeep(request);
   } catch (e) {
-    const old = await caches.match(request, { ignoreVary: true });
+    const old = (await caches.match(request, { ignoreVary: true })) || (await caches.match(request, { ignoreVary: true, ignoreSearch: true }));
     if (!old) return (await caches.match('/offline')) || Response.error();
     const headers = new Headers(old.headers);
     headers.set('X-From-Device', '1');
