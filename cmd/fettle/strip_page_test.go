@@ -17,7 +17,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/fettle-tools/fettle/core"
-	"github.com/fettle-tools/fettle/core/store"
 )
 
 // springsShop is a shop with a vehicle in for its springs, washed, its wheels still on.
@@ -53,8 +52,8 @@ func (s *device) photograph(button int, files ...string) {
 	s.run(`document.getElementById('camera').removeAttribute('id')`)
 }
 
-// write types into the field within what a selector finds.
-func (s *device) write(selector, text string) {
+// typeIn types into the field within what a selector finds.
+func (s *device) typeIn(selector, text string) {
 	s.t.Helper()
 	s.run(fmt.Sprintf(`(() => { const e = document.querySelector(%q); e.value = %q; e.dispatchEvent(new Event('input', {bubbles: true})); })()`, selector, text))
 }
@@ -89,7 +88,7 @@ func TestTwoStepsComeOffWithTagAndPhotograph(t *testing.T) {
 	s.until(`document.getElementById('step-wash-down')?.open && document.querySelector('#done-wash-down [name=who]').value === 'Jory'`)
 	s.touch("Done")
 	s.until(`document.querySelector('#step-wash-down .told')?.innerText.includes('How long did it take?')`)
-	s.write("#done-wash-down [name=hours]", "1:30")
+	s.typeIn("#done-wash-down [name=hours]", "1:30")
 	s.reload() // what was typed is still there
 	s.until(`document.querySelector('#done-wash-down [name=hours]')?.value === '1:30'`)
 	s.touch("Done")
@@ -103,7 +102,7 @@ func TestTwoStepsComeOffWithTagAndPhotograph(t *testing.T) {
 	s.open("/jobs/J-001/strip")
 	s.until(`document.getElementById('done-wheels-off')`)
 	s.run(`document.getElementById('step-wheels-off').open = true`)
-	s.write("#done-wheels-off [name=hours]", ".5")
+	s.typeIn("#done-wheels-off [name=hours]", ".5")
 	s.run(`document.querySelector('#done-wheels-off button').click()`)
 	s.until(`document.querySelector('#step-wheels-off .told')?.innerText.includes('nobody has taken')`)
 	s.run(`document.querySelector('#done-wheels-off [name=lost]').click()`)
@@ -111,9 +110,9 @@ func TestTwoStepsComeOffWithTagAndPhotograph(t *testing.T) {
 	s.until(`document.getElementById('did')?.innerText.includes('Wheels off')`)
 	s.touch("Tag what came off")
 	s.until(`document.querySelector('#new')?.open && document.querySelector('#make [name=what]').value === 'Wheels, vehicle on four stands'`)
-	s.write("#make [name=what]", "wheels, four")
-	s.write("#make [name=lies]", "rack 4")
-	s.write("#make [name=fasteners]", "20 x 7/16 UNF, bag 1")
+	s.typeIn("#make [name=what]", "wheels, four")
+	s.typeIn("#make [name=lies]", "rack 4")
+	s.typeIn("#make [name=fasteners]", "20 x 7/16 UNF, bag 1")
 	s.touch("Tag it")
 	s.until(`location.pathname === '/tags/T-001'`)
 	s.photograph(0, shots[0])
@@ -123,7 +122,7 @@ func TestTwoStepsComeOffWithTagAndPhotograph(t *testing.T) {
 	s.open("/jobs/J-001/strip")
 	s.until(`document.getElementById('done-prop-shafts-out')`)
 	s.run(`document.getElementById('step-prop-shafts-out').open = true`)
-	s.write("#done-prop-shafts-out [name=hours]", "1")
+	s.typeIn("#done-prop-shafts-out [name=hours]", "1")
 	s.run(`document.querySelector('#done-prop-shafts-out [name=lost]')?.click()`)
 	s.run(`document.querySelector('#done-prop-shafts-out button').click()`)
 	s.until(`document.getElementById('did')?.innerText.includes('Propeller shafts out: done')`)
@@ -158,14 +157,14 @@ func TestTwoStepsComeOffWithTagAndPhotograph(t *testing.T) {
 	s.until(`document.getElementById('change-form') && window.fettle && fettle.form`)
 	s.run(`document.getElementById('change').open = true`)
 	b.fettle("tag", "J-001", "T-001", "--note", "one tyre flat") // another device, meanwhile
-	s.write("#change-form [name=lies]", "yard, against the wall")
+	s.typeIn("#change-form [name=lies]", "yard, against the wall")
 	s.touch("Write it down")
 	s.until(`document.getElementById('tag')?.innerText.includes('yard, against the wall') && document.getElementById('tag').innerText.includes('one tyre flat')`)
 	s.open("/jobs/J-001/strip")
 	s.until(`document.getElementById('undo') && window.fettle && fettle.form`)
 	s.run(`document.getElementById('back').open = true`)
 	s.run(`document.querySelector('#undo select').value = 'wash-down'`)
-	s.write("#undo [name=why]", "mud again")
+	s.typeIn("#undo [name=why]", "mud again")
 	s.touch("Take it back")
 	s.until(`document.getElementById('did')?.innerText.includes('Wash down: taken back') && document.getElementById('did').innerText.includes('Still written as done')`)
 }
@@ -186,8 +185,8 @@ func TestATagAndItsPhotographsWaitForTheSignal(t *testing.T) {
 	s.until(`document.querySelectorAll('#untagged img').length === 1`)
 	s.open("/jobs/J-001/tags") // the phone went to sleep; the photograph is still here, and asks for its tag
 	s.until(`document.querySelectorAll('#untagged img').length === 1`)
-	s.write(`#untagged input[list=places]`, "rack 4")
-	s.write(`#untagged input[list=parts]`, "fuel tank")
+	s.typeIn(`#untagged input[list=places]`, "rack 4")
+	s.typeIn(`#untagged input[list=parts]`, "fuel tank")
 	s.touch("New tag")
 	s.until(`document.getElementById('untagged').hidden && document.getElementById('device').innerText.includes('2 on this device only')`)
 	for i, shot := range shots[1:] {
