@@ -6,7 +6,7 @@ import (
 )
 
 // commandWords is what an advice adds for those who type: ": --people 2", "see: fettle strip J-001".
-var commandWords = regexp.MustCompile(`(?:( with)?: *|^ *|see: *)+(?:fettle [a-z]|--[a-z])[^,;"]*(?:"[^"]*"[^,;"]*)*|(?s), then:\s*(?:fettle|--).*|(?s)^\s*fettle .*`)
+var commandWords = regexp.MustCompile(`(?s)^\s*fettle .*|(?:( with)?: *|^ *|see: *)+(?:fettle [a-z]|--[a-z])[^,;"]*(?:"[^"]*"[^,;"]*)*|(?s), then:\s*(?:fettle|--).*`)
 
 // spoken leaves the command's words out of an advice: a page has a field or a button where the command has them.
 func spoken(next string) string {
