@@ -11,7 +11,7 @@ import (
 // into components, solve those that have become narrow by tables, and drop what the lower bound rules out.
 type search struct {
 	*solver
-	relax *relaxation
+	relax *linear
 	left  int // nodes still allowed
 	cells int // cells still allowed to a sweep
 	spent int // work done: table cells filled, and variables laid out
@@ -27,11 +27,11 @@ type found struct {
 
 // branch solves a component too wide for tables, and finds the least sums asked for.
 func (s *solver) branch(c component) (value, bound int64) {
-	b := &search{solver: s, relax: &relaxation{net: s.net, place: places(s.net, s.dom, c)}, left: s.lim.nodes, cells: s.lim.sweep, stop: s.lim.work}
+	b := &search{solver: s, relax: newLinear(s.net), left: s.lim.nodes, cells: s.lim.sweep, stop: s.lim.work}
 	f, ok := b.swept(c)
 	if !ok {
 		s.out.exact = false
-		f = b.best(s.dom, c, rounds)
+		f = b.split(s.dom, c.vars, never, rounds)
 		if f.value < never {
 			f = b.forced(c, f)
 		}
@@ -46,9 +46,16 @@ func (s *solver) branch(c component) (value, bound int64) {
 	return f.value, f.bound
 }
 
+// sweepWider is how much over the width of tables a component may be for a sweep.
+const sweepWider = 8
+
 // swept tries a sweep of the component.
 func (b *search) swept(c component) (found, bool) {
 	if b.ask.least == nil {
+		return found{}, false
+	}
+	local, size := locals(b.dom, c)
+	if _, ok := eliminate(neighbours(b.net, b.dom, c, local), size, b.lim.width+sweepWider, math.MaxInt); !ok {
 		return found{}, false
 	}
 	w, ok := b.sweep(b.dom, c)
@@ -65,6 +72,9 @@ func (b *search) swept(c component) (found, bool) {
 func (b *search) over() bool {
 	return b.left < 0 || b.spent >= b.stop || b.ctx.Err() != nil
 }
+
+// sideWork is which part of the work allowed to a search goes into its side questions, beside a quarter of what it took.
+const sideWork = 64
 
 // perVariable is what laying out one variable counts for, in cells.
 const perVariable = 200
@@ -84,7 +94,8 @@ func (b *search) forced(c component, f found) found {
 			questions += bits.OnesCount64(b.dom[v]) - 1
 		}
 	}
-	share, last := b.lim.work/max(1, questions), b.spent+b.lim.work
+	work := b.spent/4 + b.lim.work/sideWork
+	share, last := work/max(1, questions), b.spent+work
 	rows := make([][]int64, len(asked))
 	for i, v := range asked {
 		rows[i] = b.absent(v)
@@ -108,29 +119,6 @@ func (b *search) forced(c component, f found) found {
 	return f
 }
 
-// places gives each variable of a component its position in an order for the lower bound: of least fill while that
-// is cheap to tell, then by the number of neighbours.
-func places(n *network, dom []uint64, c component) []int {
-	local, size := locals(dom, c)
-	e, _ := eliminate(neighbours(n, dom, c, local), size, crowded, math.MaxInt)
-	place := slices.Repeat([]int{-1}, len(dom))
-	for at, clique := range e.cliques {
-		place[c.vars[clique[len(clique)-1]]] = at
-	}
-	adj := neighbours(n, dom, c, local)
-	var rest []int
-	for i, v := range c.vars {
-		if place[v] < 0 {
-			rest = append(rest, i)
-		}
-	}
-	slices.SortStableFunc(rest, func(x, y int) int { return len(adj[x]) - len(adj[y]) })
-	for at, i := range rest {
-		place[c.vars[i]] = len(e.cliques) + at
-	}
-	return place
-}
-
 // locals numbers the variables of a component and counts their values.
 func locals(dom []uint64, c component) (local map[int]int32, size []int) {
 	local = make(map[int]int32, len(c.vars))
@@ -142,18 +130,6 @@ func locals(dom []uint64, c component) (local map[int]int32, size []int) {
 	return local, size
 }
 
-// best solves a component from scratch: a choice made greedily and improved so many rounds first, so that there is
-// always one to fall back on.
-func (b *search) best(dom []uint64, c component, rounds int) found {
-	first := b.improve(dom, c, b.greedy(dom, c), rounds)
-	f := b.split(dom, c.vars, first.value)
-	if f.value < never {
-		return f
-	}
-	first.bound = min(first.value, f.bound)
-	return first
-}
-
 // with is the best of a component with one variable fixed.
 func (b *search) with(dom []uint64, c component, v, value int) found {
 	fixed := slices.Clone(dom)
@@ -162,7 +138,7 @@ func (b *search) with(dom []uint64, c component, v, value int) found {
 		return found{value: never, bound: never}
 	}
 	b.left = max(b.left, b.lim.nodes/50) // each of the side questions gets a share of its own
-	return b.best(fixed, c, 1)
+	return b.split(fixed, c.vars, never, 1)
 }
 
 // settle breaks ties among the best choices where the search proved them: the lowest value of each variable in order.
@@ -196,23 +172,20 @@ func (b *search) settle(c component, f found) found {
 	return f
 }
 
-// split solves the components of what is left of these variables. It looks only for choices under limit.
-func (b *search) split(dom []uint64, among []int, limit int64) found {
+// split solves the components of what is left of these variables. It looks only for choices under limit, and improves the
+// first that it finds so many rounds.
+func (b *search) split(dom []uint64, among []int, limit int64, rounds int) found {
 	f := found{value: b.net.base(dom, among), assign: make(map[int]int, len(among))}
 	for _, v := range among {
 		f.assign[v] = bits.TrailingZeros64(dom[v])
 	}
 	f.bound = f.value
 	var wide []component
-	var lows []int64
 	for _, c := range b.net.components(dom, among) {
 		t, ok := newTree(b.net, dom, c, b.lim.width, b.lim.cells)
 		b.spent += perVariable*len(c.vars) + t.cells()
 		if !ok {
-			low := b.relax.lower(dom, c)
-			b.spent += b.relax.cells
-			wide, lows = append(wide, c), append(lows, low)
-			f.bound = min(never, f.bound+low)
+			wide = append(wide, c)
 			continue
 		}
 		b.out.width = max(b.out.width, t.width)
@@ -224,12 +197,18 @@ func (b *search) split(dom []uint64, among []int, limit int64) found {
 		f.bound = min(never, f.bound+value)
 		b.read(t, f.assign)
 	}
+	lows := make([]relaxed, len(wide))
+	for i, c := range wide {
+		lows[i] = b.relax.lower(b.ctx, dom, c, limit-f.bound)
+		b.spent += b.relax.work
+		f.bound = min(never, f.bound+lows[i].low)
+	}
 	for i, c := range wide {
 		if f.bound >= limit {
 			return found{value: never, bound: f.bound}
 		}
-		g := b.component(dom, c, limit-(f.bound-lows[i]), lows[i])
-		f.bound = min(never, f.bound-lows[i]+g.bound)
+		g := b.component(dom, c, limit-(f.bound-lows[i].low), lows[i], rounds)
+		f.bound = min(never, f.bound-lows[i].low+g.bound)
 		if g.value >= never {
 			return found{value: never, bound: f.bound}
 		}
@@ -253,27 +232,105 @@ func (b *search) read(t *tree, assign map[int]int) {
 	}
 }
 
-// component branches on one variable of a wide component, whose lower bound is low.
-func (b *search) component(dom []uint64, c component, limit, low int64) found {
-	if b.left--; b.over() {
-		return found{value: never, bound: low}
+// component solves a wide component of which the relaxation says r: it makes a choice of the shares and improves it so many
+// rounds, drops the values that no better choice has, and branches on one variable where that is not enough.
+func (b *search) component(dom []uint64, c component, limit int64, r relaxed, rounds int) found {
+	best := found{value: never, bound: r.low}
+	if r.low >= limit || limit < never && b.over() {
+		return best
 	}
+	g := b.rounded(dom, c, r)
+	if g.value >= never && limit >= never {
+		g = b.greedy(dom, c)
+	}
+	if r.low < g.value {
+		g = b.improve(dom, c, g, r, rounds)
+	}
+	if g.value < limit {
+		limit, best = g.value, found{g.value, r.low, g.assign}
+	}
+	if b.left--; b.over() {
+		return best
+	}
+	if r.low < limit {
+		b.sharpen(dom, c, limit, &r)
+	}
+	fixed, dropped := b.without(dom, c, r, limit)
+	if r.low >= limit || fixed == nil {
+		best.bound = max(r.low, limit)
+		return best
+	}
+	if dropped*20 >= len(r.share) {
+		return best.or(b.split(fixed, c.vars, limit, 0), limit)
+	}
+	return best.or(b.each(fixed, c, r, limit), limit)
+}
+
+// each takes the values of the variable that the relaxation is least sure of one by one.
+func (b *search) each(dom []uint64, c component, r relaxed, limit int64) found {
 	best := found{value: never, bound: never}
-	v, values := b.pick(dom, c)
+	v, values := r.unsure()
 	for _, k := range values {
 		child := slices.Clone(dom)
 		child[v] = 1 << k
-		if !b.net.propagate(child, []int{v}) {
+		if dom[v]&(1<<k) == 0 || !b.net.propagate(child, []int{v}) {
 			continue
 		}
-		f := b.split(child, c.vars, min(limit, best.value))
+		f := b.split(child, c.vars, min(limit, best.value), 0)
 		best.bound = min(best.bound, f.bound)
 		if f.value < best.value {
 			best.value, best.assign = f.value, f.assign
 		}
 	}
-	best.bound = max(best.bound, low)
 	return best
+}
+
+// or is the better of what was found and of what was found under a limit.
+func (f found) or(g found, limit int64) found {
+	bound := max(f.bound, min(limit, g.bound))
+	if g.value < f.value {
+		f = g
+	}
+	f.bound = bound
+	return f
+}
+
+// without drops the values that no choice under limit has; nil if nothing is left.
+func (b *search) without(dom []uint64, c component, r relaxed, limit int64) (left []uint64, dropped int) {
+	left = slices.Clone(dom)
+	var touched []int
+	for i, v := range r.vars {
+		for j := r.from[i]; j < r.from[i+1]; j++ {
+			if r.least[j] >= limit {
+				left[v] &^= 1 << r.is[j]
+				dropped++
+			}
+		}
+		switch {
+		case left[v] == 0:
+			return nil, dropped
+		case left[v] != dom[v]:
+			touched = append(touched, v)
+		}
+	}
+	if len(touched) > 0 && !b.net.propagate(left, touched) {
+		return nil, dropped
+	}
+	return left, dropped
+}
+
+// unsure chooses the variable to branch on, and the order of its values: the one that the relaxation is least sure of, its
+// largest share first.
+func (r relaxed) unsure() (v int, values []int) {
+	most := math.Inf(1)
+	at := 0
+	for i := range r.vars {
+		large := slices.Max(r.share[r.from[i]:r.from[i+1]])
+		if large < most {
+			most, at = large, i
+		}
+	}
+	return r.vars[at], r.byShare(at)
 }
 
 // pick chooses the variable to branch on. If the component is narrow but for its any-of clauses, that is a step of

@@ -32,7 +32,7 @@ const cellsOfAll = 1 << 22
 const sweepCells = 1 << 25
 
 // searchWork is the most table cells filled by one search: some seconds.
-const searchWork = 1 << 26
+const searchWork = 1 << 27
 
 // What the passes of labels under a cap may take: each label is 24 bytes, and looking at one takes some nanoseconds.
 const (

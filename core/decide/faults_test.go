@@ -92,11 +92,11 @@ func TestSameAnswer(t *testing.T) {
 	}
 }
 
-// TestTooWide: where tables would not fit and the time is short, the answer is a choice that suits, a bound under it
-// and no claim of proof. It comes soon after the deadline.
+// TestTooWide: where tables would not fit and there is no time, the answer is a choice that suits, a bound under it and no
+// claim of proof. It comes soon after the deadline.
 func TestTooWide(t *testing.T) {
 	sel := generateLocal(rand.New(rand.NewPCG(7, 7)), 400, 2, .5, true)
-	ctx, cancel := context.WithTimeout(context.Background(), 200*time.Millisecond)
+	ctx, cancel := context.WithTimeout(context.Background(), time.Nanosecond)
 	defer cancel()
 	start := time.Now()
 	got, err := Solver{}.Decide(ctx, sel)

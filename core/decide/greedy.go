@@ -60,25 +60,25 @@ func (b *search) dive(dom []uint64, order, vars []int) (full []uint64, stuck int
 }
 
 // rounds is how often the first choice of a search is improved.
-const rounds = 12
+const rounds = 6
 
 // improve holds just so much of a choice fixed that what is left is narrow, finds the best of that, and again with
 // other variables fixed. The fixed ones are those that share most clauses, shaken a little, the same in each run.
-func (b *search) improve(dom []uint64, c component, f found, rounds int) found {
+func (b *search) improve(dom []uint64, c component, f found, r relaxed, rounds int) found {
 	degree := make([]int, len(dom))
 	for _, ci := range c.clauses {
 		for _, l := range b.net.clauses[ci].lits {
 			degree[l.v]++
 		}
 	}
-	r := rand.New(rand.NewPCG(uint64(len(c.vars)), uint64(len(c.clauses))))
+	dice := rand.New(rand.NewPCG(uint64(len(c.vars)), uint64(len(c.clauses))))
 	for range rounds {
 		if f.value >= never || b.over() {
 			return f
 		}
 		weight := make([]float64, len(dom))
-		for _, v := range c.vars {
-			weight[v] = float64(degree[v]) * (.3 + r.Float64())
+		for i, v := range c.vars {
+			weight[v] = r.agrees(i, f.assign[v]) * float64(degree[v]) * (.3 + dice.Float64())
 		}
 		order := slices.Clone(c.vars)
 		slices.SortStableFunc(order, func(x, y int) int { return cmp.Compare(weight[y], weight[x]) })

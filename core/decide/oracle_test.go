@@ -95,6 +95,28 @@ func newOracle(t *testing.T, instances int) *oracle {
 	return o
 }
 
+// TestHardCouplingsAgainstCBC solves choices of 300 parts most of whose couplings span the whole tree, and compares the
+// proven optimum with CBC's.
+func TestHardCouplingsAgainstCBC(t *testing.T) {
+	cbc := otherSolvers[1]
+	cbc.look(t)
+	var files []string
+	var ours []int64
+	for seed := range uint64(4) {
+		sel := generateLocal(rand.New(rand.NewPCG(300, seed)), 300, 1, .6+.1*float64(seed), true)
+		got, err := Solver{}.Decide(t.Context(), sel)
+		require.NoError(t, err)
+		require.True(t, got.Proven, "choice %d: between %d and %d", seed, got.Bound, got.Value)
+		requireSound(t, sel, got, seed)
+		files, ours = append(files, filepath.Join(t.TempDir(), fmt.Sprintf("%d.lp", seed))), append(ours, got.Value)
+		writeLP(t, files[seed], &sel)
+	}
+	for i, v := range cbc.solve(t, files, patienceWithOthers, false) {
+		require.Empty(t, v.failed)
+		require.Equal(t, v.optimum, ours[i], "choice %d", i)
+	}
+}
+
 // requireSound checks a choice of seen parts from the Selection alone: that it suits, what it opens and pays, both its
 // sums, and the cap.
 func requireSound(t *testing.T, sel core.Selection, got core.Selected, seed uint64) {

@@ -49,7 +49,7 @@ func newTree(n *network, dom []uint64, c component, maxWidth, maxCells int) (*tr
 	var buf []literal
 	for _, ci := range c.clauses {
 		buf = n.clauses[ci].scope(dom, buf)
-		t.forbid(buf, dom, local)
+		t.forbid(buf, local)
 	}
 	for i, v := range c.vars {
 		b := &t.buckets[t.at[i]]
@@ -158,12 +158,19 @@ func (t *tree) walk(axes []int32, strides []int) []int32 {
 }
 
 // forbid prices the cells where no literal holds, in the bucket of the first variable of the clause to go.
-func (t *tree) forbid(lits []literal, dom []uint64, local map[int]int32) {
+func (t *tree) forbid(lits []literal, local map[int]int32) {
 	vars := make([]int32, len(lits))
-	first := len(t.buckets)
 	for i, l := range lits {
 		vars[i] = local[l.v]
-		first = min(first, t.at[vars[i]])
+	}
+	t.forbidAt(lits, vars)
+}
+
+// forbidAt does so with the local variables of the literals.
+func (t *tree) forbidAt(lits []literal, vars []int32) {
+	first := len(t.buckets)
+	for _, v := range vars {
+		first = min(first, t.at[v])
 	}
 	b := &t.buckets[first]
 	fails := make([][]bool, len(b.vars))
