@@ -120,8 +120,8 @@ func (b *search) forced(c component, f found) found {
 }
 
 // locals numbers the variables of a component and counts their values.
-func locals(dom []uint64, c component) (local map[int]int32, size []int) {
-	local = make(map[int]int32, len(c.vars))
+func locals(dom []uint64, c component) (local []int32, size []int) {
+	local = make([]int32, len(dom))
 	size = make([]int, len(c.vars))
 	for i, v := range c.vars {
 		local[v] = int32(i)

@@ -53,13 +53,22 @@ func joined(sel *core.Selection) [][]int {
 	for _, b := range sel.Bonds {
 		join(b.Part, b.OtherPart)
 	}
-	index := map[int]int{}
-	var list [][]int
+	count := make([]int, len(root))
+	groups := 0
+	for p := range root {
+		if r := find(p); r == p {
+			groups++
+		}
+		count[root[p]]++
+	}
+	list, slab := make([][]int, 0, groups), make([]int, len(root))
+	index := make([]int, len(root))
 	for p := range root {
 		r := find(p)
-		if _, ok := index[r]; !ok {
+		if r == p {
 			index[r] = len(list)
-			list = append(list, nil)
+			list = append(list, slab[:0:count[r]])
+			slab = slab[count[r]:]
 		}
 		list[index[r]] = append(list[index[r]], p)
 	}

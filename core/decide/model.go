@@ -96,33 +96,33 @@ func (m *model) where(variable int, such func(*core.SelectOption) bool) uint64 {
 	return mask
 }
 
+// opens is a step with the values of a part's variable that need it.
+type opens struct {
+	step   int
+	values uint64
+}
+
 // addSteps makes a step open for the options that need it.
 func (m *model) addSteps() {
-	needs := make([]map[int]uint64, len(m.parts))
+	needs := make([][]opens, len(m.parts))
 	var wanted []int
 	for i := range m.parts {
-		needs[i] = map[int]uint64{}
 		for k := range m.option[i] {
 			for _, s := range m.access.reduce(m.at(i, k).Steps, m.open) {
-				needs[i][s] |= 1 << k
+				at, found := slices.BinarySearchFunc(needs[i], s, func(o opens, s int) int { return o.step - s })
+				if !found {
+					needs[i] = slices.Insert(needs[i], at, opens{step: s})
+				}
+				needs[i][at].values |= 1 << k
 				wanted = append(wanted, s)
 			}
 		}
 	}
 	slices.Sort(wanted)
 	m.stepOf = m.access.model(m.net, slices.Compact(wanted), m.open)
-	for i := range m.parts {
-		for _, s := range sortedKeys(needs[i]) {
-			m.net.require(false, literal{i, all(len(m.option[i])) &^ needs[i][s]}, is(m.stepOf[s]))
+	for i, list := range needs {
+		for _, o := range list {
+			m.net.require(false, literal{i, all(len(m.option[i])) &^ o.values}, is(m.stepOf[o.step]))
 		}
 	}
-}
-
-func sortedKeys(set map[int]uint64) []int {
-	keys := make([]int, 0, len(set))
-	for k := range set {
-		keys = append(keys, k)
-	}
-	slices.Sort(keys)
-	return keys
 }

@@ -34,7 +34,7 @@ type network struct {
 func (n *network) variable(cost ...int64) int {
 	n.cost = append(n.cost, cost)
 	n.dom = append(n.dom, all(len(cost)))
-	n.uses = append(n.uses, nil)
+	n.uses = append(n.uses, make([]int32, 0, 4))
 	return len(n.cost) - 1
 }
 

@@ -23,7 +23,7 @@ type graph struct {
 	done []bool
 	todo keyHeap
 	// Scratch.
-	stale, both []int32
+	stale, both, slab []int32
 }
 
 // eliminate orders a graph by least fill, ties by the table's size, then by index. It stops, with ok false, as soon
@@ -41,7 +41,7 @@ func eliminate(adj [][]int32, size []int, maxWidth, maxCells int) (e elimination
 		if g.done[k.v] || g.key[k.v] != k.key {
 			continue
 		}
-		clique := append(append(make([]int32, 0, len(g.adj[k.v])+1), g.adj[k.v]...), k.v)
+		clique := g.clique(k.v)
 		e.width = max(e.width, len(clique)-1)
 		e.cells += cells(clique, size, maxCells)
 		if e.width > maxWidth || e.cells > maxCells {
@@ -51,6 +51,17 @@ func eliminate(adj [][]int32, size []int, maxWidth, maxCells int) (e elimination
 		g.remove(int(k.v))
 	}
 	return e, true
+}
+
+// clique is a vertex after its neighbours.
+func (g *graph) clique(v int32) []int32 {
+	n := len(g.adj[v]) + 1
+	if cap(g.slab) < n {
+		g.slab = make([]int32, 0, 64*n)
+	}
+	list := append(append(g.slab[:0:n], g.adj[v]...), v)
+	g.slab = g.slab[n:cap(g.slab)][:0]
+	return list
 }
 
 // cells is the size of a table over these variables, cut off just over most.

@@ -27,18 +27,27 @@ type tree struct {
 	buckets []bucket
 	width   int
 	rows    []int64 // of all messages, both ways
-	index   []int32 // scratch
-	belief  []int64 // scratch
+	// Scratch.
+	index  []int32
+	belief []int64
+	fails  []uint64
+	own    []int32
+	slab   []int
 }
 
 // newTree lays a component out, or reports false with the width seen if it would be over maxWidth or maxCells.
 func newTree(n *network, dom []uint64, c component, maxWidth, maxCells int) (*tree, bool) {
 	t := &tree{vars: c.vars, at: make([]int, len(c.vars))}
-	local := make(map[int]int32, len(c.vars))
+	local, size := locals(dom, c)
+	t.size = size
+	t.values = make([][]int, len(c.vars))
+	var values []int // of all: few allocations
 	for i, v := range c.vars {
-		local[v] = int32(i)
-		t.values = append(t.values, valuesOf(dom[v]))
-		t.size = append(t.size, len(t.values[i]))
+		if cap(values) < size[i] {
+			values = make([]int, 0, 64+4*(len(c.vars)-i))
+		}
+		t.values[i] = listValues(dom[v], values[0:0:size[i]])
+		values = values[size[i]:cap(values)][:0]
 	}
 	e, ok := eliminate(neighbours(n, dom, c, local), t.size, maxWidth, maxCells)
 	t.width = e.width
@@ -71,7 +80,11 @@ func (t *tree) cells() int {
 
 // valuesOf lists the values in a mask.
 func valuesOf(mask uint64) []int {
-	list := make([]int, 0, bits.OnesCount64(mask))
+	return listValues(mask, make([]int, 0, bits.OnesCount64(mask)))
+}
+
+// listValues adds the values in a mask to a list.
+func listValues(mask uint64, list []int) []int {
 	for ; mask != 0; mask &= mask - 1 {
 		list = append(list, bits.TrailingZeros64(mask))
 	}
@@ -79,12 +92,24 @@ func valuesOf(mask uint64) []int {
 }
 
 // neighbours gives for each variable of a component the others it shares a clause with, sorted.
-func neighbours(n *network, dom []uint64, c component, local map[int]int32) [][]int32 {
-	adj := make([][]int32, len(c.vars))
-	for i := range adj {
-		adj[i] = make([]int32, 0, 8)
-	}
+func neighbours(n *network, dom []uint64, c component, local []int32) [][]int32 {
+	const spare = 4 // for what a vertex is joined to later
+	count := make([]int32, len(c.vars))
+	total := spare * len(c.vars)
 	var buf []literal
+	for _, ci := range c.clauses {
+		buf = n.clauses[ci].scope(dom, buf)
+		total += len(buf) * (len(buf) - 1)
+		for _, a := range buf {
+			count[local[a.v]] += int32(len(buf) - 1)
+		}
+	}
+	adj := make([][]int32, len(c.vars))
+	slab := make([]int32, total)
+	for i := range adj {
+		most := int(count[i]) + spare
+		adj[i], slab = slab[:0:most], slab[most:]
+	}
 	for _, ci := range c.clauses {
 		buf = n.clauses[ci].scope(dom, buf)
 		for _, a := range buf {
@@ -133,7 +158,12 @@ func (t *tree) layOut(e elimination) {
 // along gives the strides of a row-major table over vars, seen along the axes of another one; 0 for an axis that the
 // table has not.
 func (t *tree) along(axes, vars []int32) []int {
-	strides := make([]int, len(axes))
+	if cap(t.slab) < len(axes) {
+		t.slab = make([]int, 0, len(axes)+4*len(t.vars))
+	}
+	strides := t.slab[:len(axes):len(axes)]
+	clear(strides)
+	t.slab = t.slab[len(axes):cap(t.slab)][:0]
 	step := 1
 	for i := len(vars) - 1; i >= 0; i-- {
 		strides[slices.Index(axes, vars[i])] = step
@@ -158,12 +188,12 @@ func (t *tree) walk(axes []int32, strides []int) []int32 {
 }
 
 // forbid prices the cells where no literal holds, in the bucket of the first variable of the clause to go.
-func (t *tree) forbid(lits []literal, local map[int]int32) {
-	vars := make([]int32, len(lits))
-	for i, l := range lits {
-		vars[i] = local[l.v]
+func (t *tree) forbid(lits []literal, local []int32) {
+	t.own = t.own[:0]
+	for _, l := range lits {
+		t.own = append(t.own, local[l.v])
 	}
-	t.forbidAt(lits, vars)
+	t.forbidAt(lits, t.own)
 }
 
 // forbidAt does so with the local variables of the literals.
@@ -173,27 +203,32 @@ func (t *tree) forbidAt(lits []literal, vars []int32) {
 		first = min(first, t.at[v])
 	}
 	b := &t.buckets[first]
-	fails := make([][]bool, len(b.vars))
-	for i, l := range lits {
-		axis := slices.Index(b.vars, vars[i])
-		fails[axis] = make([]bool, t.size[vars[i]])
-		for k, value := range t.values[vars[i]] {
-			fails[axis][k] = l.mask&(1<<value) == 0
-		}
+	t.fails = t.fails[:0]
+	for range b.vars {
+		t.fails = append(t.fails, ^uint64(0))
 	}
-	t.price(b, fails, 0, 0, len(b.table))
+	for i, l := range lits {
+		var fails uint64
+		for k, value := range t.values[vars[i]] {
+			if l.mask&(1<<value) == 0 {
+				fails |= 1 << k
+			}
+		}
+		t.fails[slices.Index(b.vars, vars[i])] = fails
+	}
+	t.price(b, 0, 0, len(b.table))
 }
 
-// price adds never to the cells of b where every axis that has a list in fails is at a value it marks.
-func (t *tree) price(b *bucket, fails [][]bool, axis, from, span int) {
-	if axis == len(b.vars) {
-		b.table[from] += never
-		return
-	}
+// price adds never to the cells of b that t.fails marks along every axis.
+func (t *tree) price(b *bucket, axis, from, span int) {
 	span /= t.size[b.vars[axis]]
 	for k := range t.size[b.vars[axis]] {
-		if fails[axis] == nil || fails[axis][k] {
-			t.price(b, fails, axis+1, from+k*span, span)
+		switch {
+		case t.fails[axis]&(1<<k) == 0:
+		case axis == len(b.vars)-1:
+			b.table[from+k] += never
+		default:
+			t.price(b, axis+1, from+k*span, span)
 		}
 	}
 }
