@@ -28,7 +28,7 @@ type basis struct {
 // newModel builds the network over these parts, each with these options, or if nil with those of its one state.
 func newModel(on basis, parts []int, options [][]int) *model {
 	sel := on.sel
-	m := &model{basis: on, net: &network{}, parts: parts, open: make([]bool, len(sel.Steps))}
+	m := &model{basis: on, net: newNetwork(3*len(parts), 4*len(parts)), parts: parts, open: make([]bool, len(sel.Steps))}
 	for i, s := range sel.Steps {
 		if s.Open {
 			m.access.extend(m.open, i)

@@ -30,6 +30,11 @@ type network struct {
 	uses    [][]int32 // clauses that mention a variable
 }
 
+// newNetwork makes room for about so many variables and clauses.
+func newNetwork(variables, clauses int) *network {
+	return &network{cost: make([][]int64, 0, variables), dom: make([]uint64, 0, variables), uses: make([][]int32, 0, variables), clauses: make([]clause, 0, clauses)}
+}
+
 // variable adds a variable with the price of each of its values.
 func (n *network) variable(cost ...int64) int {
 	n.cost = append(n.cost, cost)
