@@ -6,10 +6,12 @@ import (
 	"crypto/tls"
 	"fmt"
 	"net"
+	"net/netip"
 	"os"
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 
 	"golang.org/x/net/netutil"
 
@@ -130,24 +132,67 @@ func (l *lan) listen(ctx context.Context) (net.Listener, error) {
 		return nil, &core.Error{Code: core.Unavailable, What: "the port cannot be listened at on the network", Where: fmt.Sprint(l.port), Next: "name another: fettle serve --lan --lan-port 8444", Err: err}
 	}
 	l.port = in.Addr().(*net.TCPAddr).Port
-	return tls.NewListener(netutil.LimitListener(nearby{in}, mostLines), &tls.Config{MinVersion: tls.VersionTLS12, GetCertificate: l.leaves.now, NextProtos: []string{"h2", "http/1.1"}}), nil
+	return tls.NewListener(netutil.LimitListener(&nearby{Listener: in, open: map[netip.Prefix]int{}}, mostLines), &tls.Config{MinVersion: tls.VersionTLS12, GetCertificate: l.leaves.now, NextProtos: []string{"h2", "http/1.1"}}), nil
 }
 
-// mostLines is how many lines are held open at once. A browser holds a few.
-const mostLines = 250
+// How many lines are held open at once, and how many of them by one machine, so that none shuts the others out. A browser holds a few.
+const (
+	mostLines   = 250
+	mostLinesOf = 60
+)
 
-// nearby takes lines from the workshop's own network alone: the port may be reached from further away than anybody meant.
-type nearby struct{ net.Listener }
+// nearby takes lines from the workshop's own network alone, since the port may be reached from further away than anybody meant, and not too many from one machine.
+type nearby struct {
+	net.Listener
+	mu   sync.Mutex
+	open map[netip.Prefix]int
+}
 
-func (n nearby) Accept() (net.Conn, error) {
+func (n *nearby) Accept() (net.Conn, error) {
 	for {
 		c, err := n.Listener.Accept()
 		if err != nil {
 			return nil, err
 		}
-		if from, ok := c.RemoteAddr().(*net.TCPAddr); ok && ownAddress(from.IP) {
-			return c, nil
+		if from, ok := c.RemoteAddr().(*net.TCPAddr); ok && ownAddress(from.IP) && n.take(machineAt(from), 1) {
+			return &line{Conn: c, let: sync.OnceFunc(func() { n.take(machineAt(from), -1) })}, nil
 		}
 		_ = c.Close()
 	}
+}
+
+// take counts a line of a machine, or counts it out again. It is false where there is no room for one more.
+func (n *nearby) take(who netip.Prefix, lines int) bool {
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	now := n.open[who] + lines
+	if now > mostLinesOf {
+		return false
+	}
+	n.open[who] = now
+	if now == 0 {
+		delete(n.open, who)
+	}
+	return true
+}
+
+// machineAt is whose line it is. Of IPv6 it is the network: one machine has as many addresses there as it likes.
+func machineAt(from *net.TCPAddr) netip.Prefix {
+	ip := from.AddrPort().Addr().Unmap().WithZone("")
+	bits := 64
+	if ip.Is4() {
+		bits = 32
+	}
+	return netip.PrefixFrom(ip, bits).Masked()
+}
+
+// line is one that is counted until it is closed.
+type line struct {
+	net.Conn
+	let func()
+}
+
+func (l *line) Close() error {
+	l.let()
+	return l.Conn.Close()
 }

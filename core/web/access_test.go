@@ -19,7 +19,7 @@ import (
 // anybodys, heres and mechanics are the routes that are no shop owner's. What is on none of these lists is.
 var (
 	anybodys  = []string{"GET /pair", "POST /pair", "GET /trust", "GET /authority.crt", "GET /static/{version}/{file}", "GET /worker.js", "GET /offline"}
-	heres     = []string{"GET /lan", "POST /lan/offers", "POST /lan/devices/{device}/out"}
+	heres     = []string{"GET /shop/backup", "GET /lan", "POST /lan/offers", "POST /lan/devices/{device}/out"}
 	mechanics = []string{"GET /{$}", "GET /live", "GET /manifest.webmanifest", "GET /shop/instruments", "POST /shop/zero",
 		"GET /jobs/{job}", "GET /jobs/{job}/begin", "POST /jobs/{job}/marks", "POST /jobs/{job}/units", "GET /jobs/{job}/arrive", "POST /jobs/{job}/arrive",
 		"GET /jobs/{job}/sheets", "GET /jobs/{job}/sheets/{subsystem}", "GET /jobs/{job}/labels", "GET /jobs/{job}/bench", "GET /jobs/{job}/bench/{subsystem}",
@@ -191,6 +191,11 @@ func TestAMechanicSeesNoMoney(t *testing.T) {
 	// What outwork cost is not a mechanic's to say.
 	require.Equal(t, http.StatusForbidden, over(t, h, "m", "POST", "/jobs/J-001/out/"+sentOut.ID, "do=take&charged=900").Code)
 	require.Equal(t, http.StatusForbidden, over(t, h, "m", "POST", "/jobs/J-001/out/"+ordered.ID, url.Values{"do": {"exchange back"}}.Encode()).Code)
+	require.Equal(t, http.StatusForbidden, over(t, h, "m", "POST", "/jobs/J-001/hours", "task=sorting&hours=1:30&rate=900").Code)
+	require.Equal(t, http.StatusSeeOther, over(t, h, "m", "POST", "/jobs/J-001/hours", "task=sorting&hours=1:30").Code)
+	require.NotContains(t, over(t, h, "m", "GET", "/jobs/J-001/build", "").Body.String(), `name="rate"`)
+	require.Contains(t, over(t, h, "o", "GET", "/jobs/J-001/build", "").Body.String(), `name="rate"`)
+	require.NotContains(t, over(t, h, "o", "GET", "/shop", "").Body.String(), "/shop/backup", "the whole book stays at the shop's own machine")
 	require.NotContains(t, over(t, h, "m", "GET", "/jobs/J-001/out/"+sentOut.ID, "").Body.String(), "Price before tax")
 	require.Contains(t, over(t, h, "o", "GET", "/jobs/J-001/out/"+sentOut.ID, "").Body.String(), "Price before tax")
 }

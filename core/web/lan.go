@@ -130,6 +130,7 @@ func (s *Server) putOut(w http.ResponseWriter, r *http.Request) error {
 	if err := s.LAN.PutOut(r.PathValue("device")); err != nil {
 		return err
 	}
+	s.Log.Info("a device's key was taken away", "device", r.PathValue("device"))
 	http.Redirect(w, r, "/lan#devices", http.StatusSeeOther)
 	return nil
 }
@@ -190,14 +191,14 @@ func (s *Server) showTrust(w http.ResponseWriter, r *http.Request) error {
 	return s.show(w, http.StatusOK, "trust", trustPage{s.frame(r, "Let this device trust the shop")})
 }
 
-// sendAuthority gives the authority's certificate, for a device to take in.
+// sendAuthority gives the authority's certificate, for a device to take in. It is no attachment: a phone that would ask at once whether to install it keeps an
+// attachment as a file instead.
 func (s *Server) sendAuthority(w http.ResponseWriter, _ *http.Request) error {
 	if s.LAN == nil {
 		return noLAN()
 	}
 	h := w.Header()
 	h.Set("Content-Type", "application/x-x509-ca-cert")
-	h.Set("Content-Disposition", `attachment; filename="shop-authority.crt"`)
 	h.Set("Cache-Control", "no-store")
 	_, err := w.Write(s.LAN.Authority())
 	return err

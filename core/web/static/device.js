@@ -236,7 +236,8 @@
     const going = all.length - held.length - bare.length;
     if (going > 0 && shut) {
       say(`${going} on this device only, nothing is lost: ${shut.what}. Next: ${shut.next}.`);
-      if (shut.pair) key('Pair again', () => { location.href = '/pair'; });
+      // What only this page keeps would go with it.
+      if (shut.pair) key('Pair again', () => { if (db) location.href = '/pair'; else window.open('/pair'); });
     } else if (going > 0) say(`${going} on this device only, sent when there is a signal.`);
     if (untrusted) {
       say('This device does not trust the shop’s address: it cannot work offline. What is typed without a signal waits in this page: keep it open until it is sent.');
