@@ -35,6 +35,7 @@ type benchPage struct {
 	SheetTitle  string
 	Failed      string // why it is not assessed; "" if it is
 	Parts       []benchPart
+	Notes       []benchNote // of no part in particular
 	Cautions    []core.Caution
 	Instruments []core.Instrument
 	Read, Asked int
@@ -48,6 +49,8 @@ type benchPart struct {
 	Grade     string // in words; with how many are read where that matters
 	Why       string // what the governing check found
 	Gauge     *core.Gauge
+	Groups    []benchGroup // that begin with it
+	Notes     []benchNote
 	Questions []question
 }
 
@@ -137,6 +140,7 @@ func (p *benchPage) fill(us core.UnitSheet, findings []core.Finding) {
 			}
 		}
 	}
+	p.notes(us)
 }
 
 // grade says how a part stands.
