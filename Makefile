@@ -23,7 +23,7 @@ test: build tools ## everything a fresh machine must pass
 	$(GO) test -timeout 10m ./...
 	$(GO) test -timeout 10m -race ./core ./core/host ./core/store
 
-tools: ## what the tests need beside Go: glpk-utils, coinor-cbc and HiGHS on nodejs (other opinions on the choice), poppler-utils (reads the papers back), zbar-tools (reads the labels' codes back), chromium (opens the pages), gcc (the race detector)
+tools: ## what the tests need beside Go: glpk-utils, coinor-cbc and HiGHS on nodejs (other opinions on the choice), poppler-utils (reads the papers back), zbar-tools (reads the labels' codes back), chromium (opens the pages), libnss3-tools (lets one trust the shop), gcc (the race detector)
 	@missing=""; \
 	command -v glpsol >/dev/null || missing="$$missing glpk-utils"; \
 	command -v cbc >/dev/null || missing="$$missing coinor-cbc"; \
@@ -31,6 +31,7 @@ tools: ## what the tests need beside Go: glpk-utils, coinor-cbc and HiGHS on nod
 	command -v pdftotext >/dev/null || missing="$$missing poppler-utils"; \
 	command -v zbarimg >/dev/null || missing="$$missing zbar-tools"; \
 	command -v chromium >/dev/null || command -v chromium-browser >/dev/null || missing="$$missing chromium"; \
+	command -v certutil >/dev/null || missing="$$missing libnss3-tools"; \
 	command -v protoc >/dev/null || missing="$$missing protobuf-compiler"; \
 	command -v gcc >/dev/null || missing="$$missing gcc libc6-dev"; \
 	if [ -n "$$missing" ]; then \

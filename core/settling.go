@@ -13,6 +13,7 @@ type settled struct {
 	due    *due
 	within *Within
 	wait   *Wait
+	limit  int64 // on the money of what is settled, in minor units, where the choice keeps within a sum
 }
 
 // Within says how a plan keeps to the most that the owner will spend.
@@ -93,6 +94,9 @@ func (p *Planner) keepWithin(ctx context.Context, s *settled, sheets []UnitSheet
 		if err != nil {
 			return err
 		}
+		if err := p.weighWaitWithin(ctx, s, most); err != nil {
+			return err
+		}
 	}
 	s.within.Left = len(s.left())
 	s.within.Kept = s.total() <= most
@@ -122,7 +126,7 @@ func (p *Planner) least(ctx context.Context, req PlanRequest, sheets []UnitSheet
 	if err != nil {
 		return s, err
 	}
-	s.due = s.bench.price(s.sel)
+	s.due, s.limit = s.bench.price(s.sel), sel.Money
 	return s, nil
 }
 
@@ -154,7 +158,7 @@ func (p *Planner) capped(ctx context.Context, least settled, leastTotal, most in
 		if try.sel, err = p.decide(ctx, try.bench.under(limit)); err != nil {
 			return best, err
 		}
-		try.due = try.bench.price(try.sel)
+		try.due, try.limit = try.bench.price(try.sel), limit
 		room := most - try.total()
 		if room < 0 {
 			high, limit = limit, limit+room

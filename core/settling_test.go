@@ -117,6 +117,28 @@ func TestAWeekIsWeighedAgainstMoney(t *testing.T) {
 	}
 }
 
+// Within 1,250 one of the three is left, and 1,134.25 buys the pair that comes in a week: its 80 more fit, and no risk is added. Within 1,100 they
+// do not: the wait goes only with the gear instead of the spindle left, which adds 20 of risk and saves 8 weeks. Within 1,320 nothing need be left
+// with the pair that takes 8 weeks, and nothing is for a shorter wait.
+func TestAWeekIsWeighedWithinTheMost(t *testing.T) {
+	for _, c := range []struct {
+		most, worth, gear, total string
+		weeks                    float64
+		costs                    string
+	}{{"1250", "1", "used-pair", "1134.25", 1, "0.00"}, {"1100", "2", "pair", "1054.25", 8, "0.00"}, {"1100", "3", "left", "984.25", 0, "20.00"}, {"1320", "300", "pair", "1304.25", 8, "0.00"}} {
+		req := atMost(t, c.most)
+		m, err := core.NewMoney(c.worth, "USD")
+		require.NoError(t, err)
+		req.Job.Brief.WeekWorth = &m
+		p := plan(t, req, waiting())
+		require.Equal(t, c.gear, choice(t, p, "gear").Remedy, c)
+		require.Equal(t, c.total, p.WorkOrder.TotalBeforeTax.Number(), c)
+		require.True(t, p.Within.Kept)
+		require.Equal(t, core.Wait{Weeks: c.weeks, Worth: m, Cheapest: 8, Costs: p.Wait.Costs, Within: true}, *p.Wait)
+		require.Equal(t, c.costs, p.Wait.Costs.Number())
+	}
+}
+
 func weigh(t *testing.T, req core.PlanRequest, f fake) core.Weighing {
 	t.Helper()
 	p := core.Planner{Decider: decide.Solver{}, Budgeter: budget.Simulator{}, Assessors: []core.Named{{Subsystem: "box", Assessor: f}}}

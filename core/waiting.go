@@ -13,6 +13,8 @@ type Wait struct {
 	// Cheapest is the longest wait of the cheapest sound plan; Costs is what the shorter wait costs more than that.
 	Cheapest float64 `json:"cheapest_weeks"`
 	Costs    Money   `json:"costs"`
+	// Within is that the plan keeps to a sum: Cheapest is then that of the plan of least risk within it, and Costs is the risk that the shorter wait adds.
+	Within bool `json:"within,omitempty"`
 }
 
 // leadOf is how long an option's goods and outwork take to come, in likely weeks.
@@ -68,8 +70,9 @@ func (b *bench) sooner(weeks float64) (sel Selection, ok bool) {
 }
 
 // shorter gives the cheapest sound choices with ever shorter longest waits, the cheapest of all (which must be given) first. Each wait is shorter
-// than that of the choice before; the last is the shortest there is. Stop ends it early.
-func (p *Planner) shorter(ctx context.Context, b *bench, cheapest Selected, stop func(Selected) bool) ([]Selected, error) {
+// than that of the choice before; the last is the shortest there is. Stop ends it early. Under a limit on money, in minor units, they are the
+// choices of least risk within it; nil: none.
+func (p *Planner) shorter(ctx context.Context, b *bench, limit *int64, cheapest Selected, stop func(Selected) bool) ([]Selected, error) {
 	out := []Selected{cheapest}
 	wait := b.longest(cheapest)
 	for _, weeks := range b.leads() {
@@ -80,9 +83,10 @@ func (p *Planner) shorter(ctx context.Context, b *bench, cheapest Selected, stop
 		if !ok {
 			break
 		}
+		sel.Cap = limit
 		got, err := p.decide(ctx, sel)
 		if ErrorCode(err) == Invalid {
-			break // parts that go together cannot all come so soon
+			break // parts that go together cannot all come so soon, or not for so little
 		}
 		if err != nil {
 			return out, err
@@ -106,7 +110,7 @@ func (p *Planner) weighWait(ctx context.Context, s *settled) error {
 	sum := func(sel Selected) float64 { return float64(sel.Value) + float64(Minor(*worth))*b.longest(sel) }
 	best := sum(cheapest)
 	// What is sooner costs no less: beyond the best sum no shorter wait pays.
-	choices, err := p.shorter(ctx, b, cheapest, func(sel Selected) bool { return float64(sel.Value) >= best })
+	choices, err := p.shorter(ctx, b, nil, cheapest, func(sel Selected) bool { return float64(sel.Value) >= best })
 	if err != nil {
 		return err
 	}
@@ -116,5 +120,29 @@ func (p *Planner) weighWait(ctx context.Context, s *settled) error {
 		}
 	}
 	s.wait = &Wait{Weeks: b.longest(s.sel), Worth: *worth, Cheapest: b.longest(cheapest), Costs: b.money(s.sel.Value - cheapest.Value)}
+	return nil
+}
+
+// weighWaitWithin does the same within a sum, in minor units: the risk of the choice and the longest wait at the owner's price together are then
+// the least there is within it. No more parts are left as they are for the sake of a shorter wait.
+func (p *Planner) weighWaitWithin(ctx context.Context, s *settled, most int64) error {
+	worth := s.bench.req.Job.Brief.WeekWorth
+	if worth == nil {
+		return nil
+	}
+	b, safest := s.bench, s.sel
+	sum := func(sel Selected) float64 { return float64(b.risk(sel)) + float64(Minor(*worth))*b.longest(sel) }
+	best, left := sum(safest), len(s.left())
+	choices, err := p.shorter(ctx, b, &s.limit, safest, func(sel Selected) bool { return float64(b.risk(sel)) >= best })
+	if err != nil {
+		return err
+	}
+	for _, sel := range choices[1:] {
+		try := settled{bench: b, sel: sel, due: b.price(sel), limit: s.limit, within: s.within}
+		if x := sum(sel); x < best-Slack && len(try.left()) <= left && try.total() <= most {
+			best, *s = x, try
+		}
+	}
+	s.wait = &Wait{Weeks: b.longest(s.sel), Worth: *worth, Cheapest: b.longest(safest), Costs: b.money(b.risk(s.sel) - b.risk(safest)), Within: true}
 	return nil
 }

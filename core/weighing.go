@@ -60,7 +60,7 @@ func (p *Planner) Weigh(ctx context.Context, req PlanRequest) (Weighing, error) 
 		func(was, now Weighed) bool {
 			return Minor(now.Total) <= Minor(was.Total) && Minor(now.Risk) <= Minor(was.Risk)
 		})
-	choices, err := p.shorter(ctx, free.bench, free.sel, nil)
+	choices, err := p.shorter(ctx, free.bench, nil, free.sel, nil)
 	if err != nil {
 		return w, err
 	}

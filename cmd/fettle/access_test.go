@@ -22,7 +22,7 @@ func axe(t *testing.T) string {
 }
 
 // benchPages are the pages of a shop with one engine.
-var benchPages = []string{"/", "/jobs/J-001", "/jobs/J-001/bench", "/jobs/J-001/bench/bottom-end", "/new", "/shop", "/shop/parties", "/shop/prices", "/jobs/J-001/arrive", "/jobs/J-001/begin", "/jobs/J-001/sheets", "/jobs/J-001/sheets/bottom-end",
+var benchPages = []string{"/", "/jobs/J-001", "/jobs/J-001/bench", "/jobs/J-001/bench/bottom-end", "/new", "/shop", "/shop/instruments", "/lan", "/pair?code=K7QX-93MF-2B", "/trust", "/shop/parties", "/shop/prices", "/jobs/J-001/arrive", "/jobs/J-001/begin", "/jobs/J-001/sheets", "/jobs/J-001/sheets/bottom-end",
 	"/jobs/J-001/labels", "/jobs/J-001/strip", "/jobs/J-001/tags", "/tags/T-001", "/tags?q=head", "/offline", "/jobs/J-404",
 	"/jobs/J-001/look", "/jobs/J-001/choices", "/jobs/J-001/choices/bottom-end", "/jobs/J-001/choices/bottom-end@engine/crankpin/P1", "/jobs/J-001/money?sum=9000",
 	"/jobs/J-001/money/what-if?skill=mechanic&rate=95", "/jobs/J-001/money/weighing", "/jobs/J-001/money/days",
@@ -33,7 +33,9 @@ var benchPages = []string{"/", "/jobs/J-001", "/jobs/J-001/bench", "/jobs/J-001/
 // be scrolled for sideways.
 func TestPagesCanBeUsedByAll(t *testing.T) {
 	checker := axe(t)
-	b := openBench(t, append(engineShop, "record|J-001|bottom-end crankpin P1 diameter FV 1.9976 in", "tag|J-001|--on|cylinder head|--lies|rack 2|--fasteners|6 x M8, bag 1", "scope|J-001|--issue", "record|J-001|bottom-end crankpin P1 diameter FH 1.9500 in", "scope|J-001|--issue")...)
+	b := openLANBench(t, append(engineShop, "record|J-001|bottom-end crankpin P1 diameter FV 1.9976 in", "tag|J-001|--on|cylinder head|--lies|rack 2|--fasteners|6 x M8, bag 1", "scope|J-001|--issue", "record|J-001|bottom-end crankpin P1 diameter FH 1.9500 in", "scope|J-001|--issue")...)
+	b.pair("mechanic", "Wenna")
+	b.code("owner")
 	for _, size := range [][2]int64{{360, 740}, {1280, 900}} {
 		s := b.device(size[0], size[1])
 		for _, page := range benchPages {

@@ -91,11 +91,19 @@ func (b *behind) subsystems(ctx context.Context, number string) ([]web.Subsystem
 	}
 	var list []web.Subsystem
 	for _, us := range sheets {
+		if !liesIn(job, us) {
+			continue
+		}
 		x := web.Subsystem{Name: benchName(us), Title: us.Title()}
 		x.Read, x.Asked = web.Questions(us, findingsOn(us, found))
 		list = append(list, x)
 	}
 	return list, nil
+}
+
+// liesIn reports whether a sheet is of what a job works on, or of a spare unit, which is looked at too.
+func liesIn(job core.Job, us core.UnitSheet) bool {
+	return len(core.InExtent(job, []core.UnitSheet{us})) > 0 || slices.ContainsFunc(job.Units, func(u core.Unit) bool { return u.ID == us.Unit && u.Role == core.UnitSpare })
 }
 
 // findings are the live ones of a job.

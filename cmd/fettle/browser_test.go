@@ -24,13 +24,20 @@ type bench struct {
 	t      *testing.T
 	dir    string
 	port   string
+	args   []string // of serve, beside the port
 	server *exec.Cmd
 }
 
 // openBench makes a shop by commands, one a line, and serves it.
 func openBench(t *testing.T, commands ...string) *bench {
 	t.Helper()
-	b := &bench{t: t, dir: t.TempDir(), port: "0"}
+	return openBenchWith(t, nil, commands...)
+}
+
+// openBenchWith serves it with more arguments.
+func openBenchWith(t *testing.T, args []string, commands ...string) *bench {
+	t.Helper()
+	b := &bench{t: t, dir: t.TempDir(), port: "0", args: args}
 	for _, c := range commands {
 		b.fettle(strings.Split(c, "|")...)
 	}
@@ -50,7 +57,7 @@ func (b *bench) fettle(args ...string) string {
 // start serves the shop, at the port it had before.
 func (b *bench) start() {
 	b.t.Helper()
-	b.server = exec.Command(filepath.Join(programs(b.t), "fettle"), "-C", b.dir, "serve", "--port", b.port)
+	b.server = exec.Command(filepath.Join(programs(b.t), "fettle"), append([]string{"-C", b.dir, "serve", "--port", b.port}, b.args...)...)
 	b.server.Env = append(os.Environ(), "FETTLE_BY=Jory")
 	out, err := b.server.StdoutPipe()
 	require.NoError(b.t, err)
@@ -101,11 +108,12 @@ func browser(t *testing.T) string {
 	return ""
 }
 
-func (b *bench) device(width, height int64) *device {
+// device opens a browser, started with more options if there are any.
+func (b *bench) device(width, height int64, more ...chromedp.ExecAllocatorOption) *device {
 	b.t.Helper()
 	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(browser(b.t)), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(b.t.TempDir()),
 		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true))
-	allocated, stop := chromedp.NewExecAllocator(b.t.Context(), options...)
+	allocated, stop := chromedp.NewExecAllocator(b.t.Context(), append(options, more...)...)
 	ctx, cancel := chromedp.NewContext(allocated)
 	b.t.Cleanup(func() { _ = chromedp.Cancel(ctx); cancel(); stop() })
 	s := &device{t: b.t, ctx: ctx, bench: b}

@@ -17,10 +17,13 @@ import (
 
 // door is what answers a browser: the page that makes a shop, as long as there is none, then the shop's bench.
 type door struct {
-	c    *command
-	mu   sync.Mutex // one shop is made
-	shop *shop      // nil: none yet
-	at   atomic.Pointer[http.Handler]
+	c     *command
+	how   serving
+	mu    sync.Mutex // one shop is made
+	shop  *shop      // nil: none yet
+	bench *web.Server
+	lan   *lan // nil: the bench is open to this machine alone
+	at    atomic.Pointer[http.Handler]
 }
 
 func (d *door) ServeHTTP(w http.ResponseWriter, r *http.Request) { (*d.at.Load()).ServeHTTP(w, r) }
@@ -29,6 +32,9 @@ func (d *door) ServeHTTP(w http.ResponseWriter, r *http.Request) { (*d.at.Load()
 func (d *door) open(ctx context.Context) error {
 	if d.c.hasBook() {
 		return d.openShop(ctx)
+	}
+	if d.how.lan {
+		return core.Errorf(core.NotFound, "make it first, on this machine: fettle serve", "there is no shop here to be opened on the network")
 	}
 	folder, err := filepath.Abs(d.c.dir())
 	if err != nil {
@@ -49,13 +55,20 @@ func (d *door) openShop(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	bench, err := web.New(ctx, s.webConfig(ctx))
-	if err != nil {
+	config := s.webConfig(ctx)
+	if d.how.lan {
+		if d.lan, err = s.openLAN(d.how.lanPort); err != nil {
+			s.close()
+			return err
+		}
+		config.LAN = d.lan
+	}
+	if d.bench, err = web.New(ctx, config); err != nil {
 		s.close()
 		return err
 	}
 	d.shop = s
-	var h http.Handler = bench
+	var h http.Handler = d.bench
 	d.at.Store(&h)
 	return nil
 }

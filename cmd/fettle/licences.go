@@ -42,6 +42,7 @@ var licences = map[string]string{
 	"golang.org/x/sys":                              "BSD-3-Clause",
 	"golang.org/x/term":                             "BSD-3-Clause",
 	"golang.org/x/text":                             "BSD-3-Clause",
+	"golang.org/x/time":                             "BSD-3-Clause",
 	"gonum.org/v1/gonum":                            "BSD-3-Clause",
 	"google.golang.org/genproto/googleapis/rpc":     "Apache-2.0",
 	"google.golang.org/grpc":                        "Apache-2.0",

@@ -180,6 +180,9 @@ func printMoney(w io.Writer, p core.Plan) {
 		words := fmt.Sprintf("no shorter wait is worth what it costs at %s a week", amount(x.Worth))
 		if x.Weeks < x.Cheapest {
 			words = fmt.Sprintf("%s dearer than the cheapest plan, risk counted in, which waits %s", amount(x.Costs), weeksShown(x.Cheapest))
+			if x.Within {
+				words = fmt.Sprintf("%s more of work expected to be done again than with the plan of least risk within the sum, which waits %s", amount(x.Costs), weeksShown(x.Cheapest))
+			}
 		}
 		t.add("longest wait", weeksShown(x.Weeks), words)
 	}

@@ -121,7 +121,7 @@ Exit status: 0 done, 1 a fault of the program, 2 something written wrong, 3 not 
 		sub.GroupID = groupOf(sub.Name())
 		root.AddCommand(sub)
 	}
-	for _, sub := range []*cobra.Command{c.serveCommand(), c.partyCommand(), c.priceCommand(), c.learnedCommand(), c.instrumentCommand(), c.pluginCommand(), c.backupCommand(), c.demoCommand(), c.versionCommand()} {
+	for _, sub := range []*cobra.Command{c.serveCommand(), c.partyCommand(), c.priceCommand(), c.learnedCommand(), c.instrumentCommand(), c.deviceCommand(), c.pluginCommand(), c.backupCommand(), c.demoCommand(), c.versionCommand()} {
 		sub.GroupID = "shop"
 		root.AddCommand(sub)
 	}
@@ -210,7 +210,7 @@ type firstJSON struct {
 // firstSteps is what fettle alone does: at a screen it opens the bench, or the page that makes a shop; in a script it says where you are and what to do next.
 func (c *command) firstSteps(ctx context.Context) error {
 	if c.browse != nil && !c.asJSON() {
-		return c.serveHere(ctx, usualPort, c.browse)
+		return c.serveHere(ctx, serving{port: usualPort, browse: c.browse})
 	}
 	s, err := c.openShop(ctx)
 	if core.ErrorCode(err) == core.NotFound && c.asJSON() {

@@ -53,8 +53,9 @@ func TestTheShopIsKept(t *testing.T) {
 	s := b.device(390, 844)
 	s.open("/")
 	s.touch("The shop: people, prices, instruments, backup")
+	s.touch("Instruments")
 	s.touch("micrometer: on zero")
-	s.until(`document.querySelector('#instruments + ul li')?.innerText.includes('Zero looked at today')`)
+	s.until(`document.querySelector('#instruments li')?.innerText.includes('Zero looked at today')`)
 
 	s.open("/shop/parties")
 	s.touch("Somebody new")

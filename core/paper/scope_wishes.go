@@ -48,7 +48,11 @@ func leftParts(n int) string {
 // waits says how long goods and work outside are waited for, and what a shorter wait costs.
 func waits(w core.Wait) string {
 	s := number(w.Weeks, 1) + " weeks for goods and work outside, likely. "
-	if w.Weeks < w.Cheapest {
+	switch {
+	case w.Weeks < w.Cheapest && w.Within:
+		return s + fmt.Sprintf("Within the sum, the plan least likely to need work done again waits %s weeks; this one is expected to cost %s more in such work. A week less is held to be worth %s.",
+			number(w.Cheapest, 1), withCode(w.Costs), withCode(w.Worth))
+	case w.Weeks < w.Cheapest:
 		return s + fmt.Sprintf("The cheapest plan waits %s weeks; this one costs %s more, risk counted in. A week less is held to be worth %s.", number(w.Cheapest, 1), withCode(w.Costs), withCode(w.Worth))
 	}
 	return s + "No shorter wait is worth what it costs at " + withCode(w.Worth) + " a week."

@@ -43,3 +43,30 @@ func picture(name string, data any) (template.HTML, error) {
 
 // ScreenLabels draws labels for a page: the same as on paper, to be cut out.
 func ScreenLabels(s LabelSheet) (template.HTML, error) { return picture("labels", htmlLabels(s)) }
+
+// ScreenCode draws a square code for a page.
+func ScreenCode(text string) (template.HTML, error) {
+	code, err := squareCode(text)
+	if err != nil {
+		return "", err
+	}
+	return picture("code", htmlLabels(LabelSheet{[]Label{{Number: text, Code: code}}})[0])
+}
+
+// CodeLines draws a square code as lines of text, two rows of modules in each, dark on light.
+func CodeLines(text string) ([]string, error) {
+	code, err := squareCode(text)
+	if err != nil {
+		return nil, err
+	}
+	var out []string
+	for y := 0; y < len(code); y += 2 {
+		var line strings.Builder
+		for x := range code[y] {
+			upper, lower := code[y][x], y+1 < len(code) && code[y+1][x]
+			line.WriteString(map[[2]bool]string{{false, false}: " ", {true, false}: "▀", {false, true}: "▄", {true, true}: "█"}[[2]bool{upper, lower}])
+		}
+		out = append(out, line.String())
+	}
+	return out, nil
+}

@@ -155,7 +155,7 @@ func (s *Server) arrive(w http.ResponseWriter, r *http.Request) error {
 		if was := story.Job.Brief; b.Stored != was.Stored || b.Ran != was.Ran || b.Worked != was.Worked {
 			brief = &b
 		}
-		err = s.Arriving.Arrive(ctx, story.Job.Number, s.By, a, answers, brief)
+		err = s.Arriving.Arrive(ctx, story.Job.Number, s.by(r), a, answers, brief)
 	}
 	switch code := core.ErrorCode(err); code {
 	case "":

@@ -272,7 +272,10 @@ func (s *Server) work(w http.ResponseWriter, r *http.Request) error {
 	text := func(name string) string { return strings.TrimSpace(r.PostFormValue(name)) }
 	t := Working{Who: text("by"), Task: text("task"), Hours: text("hours"), Line: text("line"), Rate: text("rate")}
 	if t.Who == "" {
-		t.Who = s.By
+		t.Who = s.by(r)
+	}
+	if t.Rate != "" && s.visitor(r).Role < Owner {
+		return s.refuse(w, r, Owner) // what an hour costs is the owner's to say
 	}
 	if err := s.Building.Work(r.Context(), r.PathValue("job"), s.byWhom(r), t); err != nil {
 		if !wrong(err) {

@@ -138,6 +138,9 @@ func (s *Server) delivered(w http.ResponseWriter, r *http.Request) error {
 	}
 	text := func(name string) string { return strings.TrimSpace(r.PostForm.Get(name)) }
 	d := core.Delivery{Purchase: strings.ToUpper(r.PathValue("number")), State: text("do"), Why: text("why"), Lies: text("lies")}
+	if d.State == "exchange back" && s.visitor(r).Role < Owner {
+		return s.refuse(w, r, Owner) // it moves money
+	}
 	if b := story.Bought(d.Purchase); b != nil && d.State == "exchange back" {
 		d.State, d.ExchangeBack = b.State, true
 	}

@@ -270,7 +270,7 @@ func (s *Server) changeChoice(w http.ResponseWriter, r *http.Request) error {
 		}
 		err = s.Choosing.Pin(ctx, job, place, f.Remedy, f.Reason, f.By)
 	case "unpin":
-		err = s.Choosing.Pin(ctx, job, place, "", "", s.By)
+		err = s.Choosing.Pin(ctx, job, place, "", "", s.by(r))
 	case "leave":
 		if f.Reason == "" {
 			err = core.Errorf(core.Invalid, "write the owner's words: they are printed", "no reason is given")
@@ -278,7 +278,7 @@ func (s *Server) changeChoice(w http.ResponseWriter, r *http.Request) error {
 		}
 		err = s.Choosing.Leave(ctx, job, place, f.Reason, f.By)
 	case "unleave":
-		err = s.Choosing.Leave(ctx, job, place, "", s.By)
+		err = s.Choosing.Leave(ctx, job, place, "", s.by(r))
 	default:
 		err = core.Errorf(core.Invalid, "load the page again", "nothing is to be done")
 	}

@@ -22,7 +22,7 @@ func (s *Server) byWhom(r *http.Request) string {
 	if by := strings.TrimSpace(r.PostFormValue("by")); by != "" {
 		return by
 	}
-	return s.By
+	return s.by(r)
 }
 
 // wholeNumber reads a whole number; what is none is 0.

@@ -124,7 +124,7 @@ func typedMoney(m *core.Money) string {
 // changeMoney writes the owner's wishes down; what cannot be read is told above the form.
 func (s *Server) changeMoney(w http.ResponseWriter, r *http.Request) error {
 	job := r.PathValue("job")
-	err := s.Reckoning.SetWishes(r.Context(), job, s.By, r.FormValue("most"), r.FormValue("week-worth"))
+	err := s.Reckoning.SetWishes(r.Context(), job, s.by(r), r.FormValue("most"), r.FormValue("week-worth"))
 	if err == nil {
 		http.Redirect(w, r, "/jobs/"+job+"/money", http.StatusSeeOther)
 		return nil

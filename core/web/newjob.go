@@ -118,7 +118,7 @@ func (s *Server) openJob(w http.ResponseWriter, r *http.Request) error {
 	f := readJobForm(r)
 	j, faults := f.job()
 	if len(faults) == 0 {
-		opened, err := s.Jobs.OpenJob(r.Context(), s.By, j)
+		opened, err := s.Jobs.OpenJob(r.Context(), s.by(r), j)
 		if err == nil {
 			http.Redirect(w, r, "/jobs/"+opened.Number+"/begin", http.StatusSeeOther)
 			return nil

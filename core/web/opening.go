@@ -55,16 +55,17 @@ func NewOpening(o Opening) (http.Handler, error) {
 	p := opening{s, o}
 	mux := http.NewServeMux()
 	for _, r := range []route{
-		{"GET /{$}", p.showOpening}, {"POST /{$}", p.makeShop},
-		{"GET /static/{version}/{file}", s.showStatic}, {"GET /worker.js", s.showWorker}, {"GET /manifest.webmanifest", s.showManifest}, {"GET /offline", s.showOffline},
+		{"GET /{$}", p.showOpening, Here}, {"POST /{$}", p.makeShop, Here},
+		{"GET /static/{version}/{file}", s.showStatic, Here}, {"GET /worker.js", s.showWorker, Here}, {"GET /manifest.webmanifest", s.showManifest, Here}, {"GET /offline", s.showOffline, Here},
 		{"/", func(w http.ResponseWriter, r *http.Request) error {
 			http.Redirect(w, r, "/", http.StatusSeeOther)
 			return nil
-		}},
+		}, Here},
 	} {
 		mux.Handle(r.at, s.answer(r))
 	}
-	return s.guarded(mux), nil
+	s.handler = s.guarded(mux)
+	return s, nil
 }
 
 func (p opening) page(r *http.Request, f FirstShop, faults []told) openingPage {

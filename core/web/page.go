@@ -22,16 +22,16 @@ type page struct{ *template.Template }
 
 // frame is what stands round every page.
 type frame struct {
-	Title   string // of the page
-	Shop    string
-	Version string    // of the static files
-	Job     *core.Job // nil: no job's page
-	Here    string    // which of the job's pages this is, as in jobPages
-	By      string
+	Title    string // of the page
+	Shop     string
+	Version  string    // of the static files
+	Job      *core.Job // nil: no job's page
+	Here     string    // which of the job's pages this is, as in jobPages
+	By       string
+	InCharge bool    // who reads it may do what the shop owner may
+	Local    bool    // it is read at the shop's own machine
+	Places   []place // the job's pages that may be read, for the way from one to another
 }
-
-// Places are the job's pages, for the way from one to another.
-func (f frame) Places() []place { return jobPages }
 
 // place is one of a job's pages.
 type place struct{ Name, Path string }
@@ -42,13 +42,19 @@ var jobPages = []place{{"Vehicle", ""}, {"Arrive", "/arrive"}, {"Strip", "/strip
 
 // frame makes what stands round a page.
 func (s *Server) frame(r *http.Request, title string) frame {
-	return frame{Title: title, Shop: s.Name, Version: staticVersion, By: s.By}
+	v := s.visitor(r)
+	return frame{Title: title, Shop: s.Name, Version: staticVersion, By: v.Name, InCharge: v.Role >= Owner, Local: v.Role == Here}
 }
 
 // jobFrame makes what stands round a page of a job.
 func (s *Server) jobFrame(r *http.Request, here string, job *core.Job) frame {
 	f := s.frame(r, here+", "+job.Number)
 	f.Job, f.Here = job, here
+	for _, p := range jobPages {
+		if s.visitor(r).Role >= s.who["/jobs/{job}"+p.Path] {
+			f.Places = append(f.Places, p)
+		}
+	}
 	return f
 }
 
@@ -56,7 +62,7 @@ func (s *Server) jobFrame(r *http.Request, here string, job *core.Job) frame {
 var pageTypes = map[string]any{
 	"fault": faultPage{}, "offline": offlinePage{}, "yard": yardPage{}, "vehicle": vehiclePage{}, "benches": benchesPage{}, "bench": benchPage{},
 	"opening": openingPage{}, "newjob": newJobPage{}, "begin": beginPage{}, "sheets": sheetsPage{}, "sheet": sheetPage{}, "labels": labelsPage{},
-	"arrive": arrivePage{}, "shop": shopPage{}, "parties": partiesPage{}, "prices": pricesPage{},
+	"arrive": arrivePage{}, "shop": shopPage{}, "parties": partiesPage{}, "prices": pricesPage{}, "instruments": instrumentsPage{}, "lan": lanPage{}, "pair": pairPage{}, "trust": trustPage{},
 	"look": lookPage{}, "choices": choicesPage{}, "chosen": chosenPage{}, "choice": choicePage{},
 	"money": moneyPage{}, "whatif": whatIfPage{}, "weighing": weighingPage{}, "days": daysPage{},
 	"papers": papersPage{}, "draft": draftPage{}, "issued": issuedPage{}, "compare": comparePage{}, "agree": agreePage{},
@@ -97,7 +103,9 @@ func (s *Server) show(w http.ResponseWriter, status int, name string, data any) 
 		return err
 	}
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
-	w.Header().Set("Cache-Control", "no-cache")
+	if w.Header().Get("Cache-Control") == "" {
+		w.Header().Set("Cache-Control", "no-cache")
+	}
 	w.WriteHeader(status)
 	_, err := out.WriteTo(w)
 	return err

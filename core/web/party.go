@@ -63,7 +63,7 @@ func (s *Server) setParty(w http.ResponseWriter, r *http.Request) error {
 			f.Address = append(f.Address, line)
 		}
 	}
-	err := s.Office.SetParty(r.Context(), s.By, f, typed(r, "may"), typed(r, "hour"))
+	err := s.Office.SetParty(r.Context(), s.by(r), f, typed(r, "may"), typed(r, "hour"))
 	if err == nil {
 		http.Redirect(w, r, "/shop/parties", http.StatusSeeOther)
 		return nil

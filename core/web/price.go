@@ -121,7 +121,7 @@ func (s *Server) setPrice(w http.ResponseWriter, r *http.Request) error {
 	}
 	odd := ""
 	if err == nil {
-		odd, err = s.Office.SetPrice(r.Context(), s.By, f)
+		odd, err = s.Office.SetPrice(r.Context(), s.by(r), f)
 	}
 	switch core.ErrorCode(err) {
 	case "":

@@ -75,7 +75,7 @@ func (s *Server) record(r *http.Request, in []sent) ([]taken, error) {
 		}
 		by := strings.TrimSpace(x.By)
 		if by == "" {
-			by = s.By
+			by = s.by(r)
 		}
 		typed = append(typed, core.Typed{ID: x.ID, Subsystem: x.Subsystem, Unit: x.Unit, Part: x.Part, Position: x.Position, Check: x.Check, Station: x.Station,
 			Value: x.Value, Instrument: x.Instrument, By: by, Note: x.Note, At: s.typedAt(x.At)})
@@ -98,7 +98,7 @@ func (s *Server) record(r *http.Request, in []sent) ([]taken, error) {
 
 // takeBack takes one reading back: a device takes back what it wrote itself, not what another wrote since.
 func (s *Server) takeBack(w http.ResponseWriter, r *http.Request) error {
-	if err := s.Readings.TakeBack(r.Context(), r.PathValue("job"), s.By, r.PathValue("reading")); err != nil {
+	if err := s.Readings.TakeBack(r.Context(), r.PathValue("job"), s.by(r), r.PathValue("reading")); err != nil {
 		return err
 	}
 	writeJSON(w, http.StatusOK, map[string]bool{"ok": true})

@@ -4,100 +4,110 @@ import "net/http"
 
 // route is one address of the bench.
 type route struct {
-	at string // method and path, as http.ServeMux has them
-	to func(http.ResponseWriter, *http.Request) error
+	at  string // method and path, as http.ServeMux has them
+	to  func(http.ResponseWriter, *http.Request) error
+	who Role // who may go there; who may do more, may too
 }
 
-// routes are all of them, in the order of a job's life.
+// routes are all of them, in the order of a job's life, with who may go there.
 func (s *Server) routes() []route {
 	return []route{
-		{"GET /{$}", s.showYard},
-		{"GET /shop", s.showShop},
-		{"GET /shop/backup", s.sendBackup},
-		{"POST /shop/zero", s.checkZero},
-		{"GET /shop/parties", s.showParties},
-		{"POST /shop/parties", s.setParty},
-		{"GET /shop/prices", s.showPrices},
-		{"POST /shop/prices", s.setPrice},
-		{"GET /new", s.showNewJob},
-		{"POST /new", s.openJob},
-		{"GET /jobs/{job}/begin", s.showBegin},
-		{"GET /jobs/{job}", s.showVehicle},
-		{"POST /jobs/{job}/marks", s.addMark},
-		{"POST /jobs/{job}/units", s.addUnit},
-		{"POST /jobs/{job}/belongs", s.decideUnit},
-		{"GET /jobs/{job}/arrive", s.showArrive},
-		{"POST /jobs/{job}/arrive", s.arrive},
-		{"GET /jobs/{job}/sheets", s.showSheets},
-		{"GET /jobs/{job}/sheets/{subsystem}", s.showSheet},
-		{"GET /jobs/{job}/labels", s.showLabels},
-		{"GET /jobs/{job}/bench", s.showBenches},
-		{"GET /jobs/{job}/bench/{subsystem}", s.showBench},
-		{"POST /jobs/{job}/readings", s.takeReadings},
-		{"POST /jobs/{job}/readings/{reading}/back", s.takeBack},
-		{"GET /jobs/{job}/look", s.showLook},
-		{"GET /jobs/{job}/choices", s.showChoices},
-		{"GET /jobs/{job}/choices/{place...}", s.showChoice},
-		{"POST /jobs/{job}/choices/{place...}", s.changeChoice},
-		{"GET /jobs/{job}/money", s.showMoney},
-		{"POST /jobs/{job}/money", s.changeMoney},
-		{"GET /jobs/{job}/money/what-if", s.showWhatIf},
-		{"GET /jobs/{job}/money/weighing", s.showWeighing},
-		{"POST /jobs/{job}/money/weighing", s.beginWeighing},
-		{"GET /jobs/{job}/money/days", s.showDays},
-		{"POST /jobs/{job}/money/days", s.beginDays},
+		{"GET /{$}", s.showYard, Mechanic},
+		{"GET /shop", s.showShop, Owner},
+		{"GET /shop/backup", s.sendBackup, Here},
+		{"GET /shop/instruments", s.showInstruments, Mechanic},
+		{"POST /shop/zero", s.checkZero, Mechanic},
+		{"GET /shop/parties", s.showParties, Owner},
+		{"POST /shop/parties", s.setParty, Owner},
+		{"GET /shop/prices", s.showPrices, Owner},
+		{"POST /shop/prices", s.setPrice, Owner},
+		{"GET /new", s.showNewJob, Owner},
+		{"POST /new", s.openJob, Owner},
+		{"GET /jobs/{job}/begin", s.showBegin, Mechanic},
+		{"GET /jobs/{job}", s.showVehicle, Mechanic},
+		{"POST /jobs/{job}/marks", s.addMark, Mechanic},
+		{"POST /jobs/{job}/units", s.addUnit, Mechanic},
+		{"POST /jobs/{job}/belongs", s.decideUnit, Owner},
+		{"GET /jobs/{job}/arrive", s.showArrive, Mechanic},
+		{"POST /jobs/{job}/arrive", s.arrive, Mechanic},
+		{"GET /jobs/{job}/sheets", s.showSheets, Mechanic},
+		{"GET /jobs/{job}/sheets/{subsystem}", s.showSheet, Mechanic},
+		{"GET /jobs/{job}/labels", s.showLabels, Mechanic},
+		{"GET /jobs/{job}/bench", s.showBenches, Mechanic},
+		{"GET /jobs/{job}/bench/{subsystem}", s.showBench, Mechanic},
+		{"POST /jobs/{job}/readings", s.takeReadings, Mechanic},
+		{"POST /jobs/{job}/readings/{reading}/back", s.takeBack, Mechanic},
+		{"GET /jobs/{job}/look", s.showLook, Mechanic},
+		{"GET /jobs/{job}/choices", s.showChoices, Owner},
+		{"GET /jobs/{job}/choices/{place...}", s.showChoice, Owner},
+		{"POST /jobs/{job}/choices/{place...}", s.changeChoice, Owner},
+		{"GET /jobs/{job}/money", s.showMoney, Owner},
+		{"POST /jobs/{job}/money", s.changeMoney, Owner},
+		{"GET /jobs/{job}/money/what-if", s.showWhatIf, Owner},
+		{"GET /jobs/{job}/money/weighing", s.showWeighing, Owner},
+		{"POST /jobs/{job}/money/weighing", s.beginWeighing, Owner},
+		{"GET /jobs/{job}/money/days", s.showDays, Owner},
+		{"POST /jobs/{job}/money/days", s.beginDays, Owner},
 
-		{"GET /jobs/{job}/papers", s.showPapers},
-		{"POST /jobs/{job}/papers/draft", s.beginDraft},
-		{"GET /jobs/{job}/papers/draft", s.showDraft},
-		{"GET /jobs/{job}/papers/draft/{file}", s.showDraftFile},
-		{"POST /jobs/{job}/papers/issue", s.issueDraft},
-		{"GET /jobs/{job}/papers/agree/{gate}", s.showAgree},
-		{"POST /jobs/{job}/papers/agree/{gate}", s.agree},
-		{"GET /jobs/{job}/papers/{number}/{revision}", s.showIssued},
-		{"GET /jobs/{job}/papers/{number}/{revision}/{file}", s.showIssuedFile},
-		{"GET /jobs/{job}/papers/{number}/{revision}/beside/{other}", s.showCompare},
+		{"GET /jobs/{job}/papers", s.showPapers, Owner},
+		{"POST /jobs/{job}/papers/draft", s.beginDraft, Owner},
+		{"GET /jobs/{job}/papers/draft", s.showDraft, Owner},
+		{"GET /jobs/{job}/papers/draft/{file}", s.showDraftFile, Owner},
+		{"POST /jobs/{job}/papers/issue", s.issueDraft, Owner},
+		{"GET /jobs/{job}/papers/agree/{gate}", s.showAgree, Owner},
+		{"POST /jobs/{job}/papers/agree/{gate}", s.agree, Owner},
+		{"GET /jobs/{job}/papers/{number}/{revision}", s.showIssued, Owner},
+		{"GET /jobs/{job}/papers/{number}/{revision}/{file}", s.showIssuedFile, Owner},
+		{"GET /jobs/{job}/papers/{number}/{revision}/beside/{other}", s.showCompare, Owner},
 
-		{"GET /jobs/{job}/out", s.showOut},
-		{"GET /jobs/{job}/out/send", s.showToSend},
-		{"GET /jobs/{job}/out/send/new", s.showSend},
-		{"POST /jobs/{job}/out/send/new", s.send},
-		{"GET /jobs/{job}/out/buy", s.showToBuy},
-		{"GET /jobs/{job}/out/buy/new", s.showBuy},
-		{"POST /jobs/{job}/out/buy/new", s.buy},
-		{"GET /jobs/{job}/out/{number}", s.showOutOne},
-		{"POST /jobs/{job}/out/{number}", s.takeOutOne},
+		{"GET /jobs/{job}/out", s.showOut, Mechanic},
+		{"GET /jobs/{job}/out/send", s.showToSend, Owner},
+		{"GET /jobs/{job}/out/send/new", s.showSend, Owner},
+		{"POST /jobs/{job}/out/send/new", s.send, Owner},
+		{"GET /jobs/{job}/out/buy", s.showToBuy, Owner},
+		{"GET /jobs/{job}/out/buy/new", s.showBuy, Owner},
+		{"POST /jobs/{job}/out/buy/new", s.buy, Owner},
+		{"GET /jobs/{job}/out/{number}", s.showOutOne, Mechanic},
+		{"POST /jobs/{job}/out/{number}", s.takeOutOne, Mechanic},
 
-		{"GET /jobs/{job}/build", s.showBuild},
-		{"GET /jobs/{job}/build/fit", s.showFit},
-		{"POST /jobs/{job}/build/fit", s.fit},
-		{"POST /jobs/{job}/hours", s.work},
-		{"GET /jobs/{job}/handover", s.showHandover},
-		{"POST /jobs/{job}/handover", s.handOver},
-		{"POST /jobs/{job}/handover/run", s.takeRun},
-		{"POST /jobs/{job}/handover/snags/{snag}", s.settleSnag},
-		{"POST /jobs/{job}/handover/money", s.takePayment},
+		{"GET /jobs/{job}/build", s.showBuild, Mechanic},
+		{"GET /jobs/{job}/build/fit", s.showFit, Mechanic},
+		{"POST /jobs/{job}/build/fit", s.fit, Mechanic},
+		{"POST /jobs/{job}/hours", s.work, Mechanic},
+		{"GET /jobs/{job}/handover", s.showHandover, Owner},
+		{"POST /jobs/{job}/handover", s.handOver, Owner},
+		{"POST /jobs/{job}/handover/run", s.takeRun, Owner},
+		{"POST /jobs/{job}/handover/snags/{snag}", s.settleSnag, Owner},
+		{"POST /jobs/{job}/handover/money", s.takePayment, Owner},
 
-		{"GET /jobs/{job}/strip", s.showStrip},
-		{"POST /jobs/{job}/strip", s.sayOfStep},
-		{"GET /jobs/{job}/tags", s.showTags},
-		{"POST /jobs/{job}/tags", s.makeTag},
-		{"POST /jobs/{job}/photos", s.takePhoto},
-		{"GET /tags", s.find},
-		{"GET /tags/{tag}", s.showTag},
-		{"POST /tags/{tag}", s.changeTag},
-		{"GET /photos/{sum}", s.showPhoto},
-		{"GET /photos/{sum}/small", s.showSmallPhoto},
+		{"GET /jobs/{job}/strip", s.showStrip, Mechanic},
+		{"POST /jobs/{job}/strip", s.sayOfStep, Mechanic},
+		{"GET /jobs/{job}/tags", s.showTags, Mechanic},
+		{"POST /jobs/{job}/tags", s.makeTag, Mechanic},
+		{"POST /jobs/{job}/photos", s.takePhoto, Mechanic},
+		{"GET /tags", s.find, Mechanic},
+		{"GET /tags/{tag}", s.showTag, Mechanic},
+		{"POST /tags/{tag}", s.changeTag, Mechanic},
+		{"GET /photos/{sum}", s.showPhoto, Mechanic},
+		{"GET /photos/{sum}/small", s.showSmallPhoto, Mechanic},
 
-		{"GET /live", s.showLive},
-		{"GET /static/{version}/{file}", s.showStatic},
-		{"GET /worker.js", s.showWorker},
-		{"GET /manifest.webmanifest", s.showManifest},
-		{"GET /offline", s.showOffline},
+		{"GET /lan", s.showLAN, Here},
+		{"POST /lan/offers", s.offerPairing, Here},
+		{"POST /lan/devices/{device}/out", s.putOut, Here},
+		{"GET /pair", s.showPair, Anybody},
+		{"POST /pair", s.pair, Anybody},
+		{"GET /trust", s.showTrust, Anybody},
+		{"GET /authority.crt", s.sendAuthority, Anybody},
+
+		{"GET /live", s.showLive, Mechanic},
+		{"GET /static/{version}/{file}", s.showStatic, Anybody},
+		{"GET /worker.js", s.showWorker, Anybody},
+		{"GET /manifest.webmanifest", s.showManifest, Mechanic},
+		{"GET /offline", s.showOffline, Anybody},
 	}
 }
 
-// answer lets a handler give an error, which is told as a page, or as JSON to a script.
+// answer lets those through who may go there, and lets a handler give an error, which is told as a page, or as JSON to a script.
 func (s *Server) answer(r route) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, req *http.Request) {
 		if r.at != "GET /live" { // it is written line by line, for hours
@@ -105,7 +115,11 @@ func (s *Server) answer(r route) http.Handler {
 			w, end = zipping(w, req)
 			defer end()
 		}
-		if err := r.to(w, req); err != nil {
+		to := r.to
+		if s.visitor(req).Role < r.who {
+			to = func(w http.ResponseWriter, req *http.Request) error { return s.refuse(w, req, r.who) }
+		}
+		if err := to(w, req); err != nil {
 			s.tell(w, req, err)
 		}
 	})

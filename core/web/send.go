@@ -229,6 +229,9 @@ func (s *Server) receive(w http.ResponseWriter, r *http.Request) error {
 	}
 	text := func(name string) string { return strings.TrimSpace(r.PostForm.Get(name)) }
 	t := Receiving{Outwork: strings.ToUpper(r.PathValue("number")), Refused: text("do") == "refuse", Why: text("why"), Charged: text("charged"), Lies: text("lies")}
+	if t.Charged != "" && s.visitor(r).Role < Owner {
+		return s.refuse(w, r, Owner) // what it cost is the owner's to say
+	}
 	if o := story.Sent(t.Outwork); o != nil {
 		for i := range o.Asked {
 			t.Sizes = append(t.Sizes, text(fmt.Sprint("size", i)))

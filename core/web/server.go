@@ -4,6 +4,7 @@ import (
 	"context"
 	"log/slog"
 	"net/http"
+	"strings"
 	"time"
 
 	"github.com/fettle-tools/fettle/core"
@@ -48,7 +49,7 @@ type Changes interface {
 	Changed(ctx context.Context) (int64, error)
 }
 
-// Config is what the bench is made of. All but Log must be given.
+// Config is what the bench is made of. All but LAN and Log must be given.
 type Config struct {
 	Name  string // of the shop
 	Zone  *time.Location
@@ -77,6 +78,8 @@ type Config struct {
 	Tagging   Tagging
 	Photos    Photos
 
+	LAN LAN // nil: the bench is open to this machine alone
+
 	Log *slog.Logger // nil: nothing is logged
 }
 
@@ -85,6 +88,7 @@ type Server struct {
 	Config
 	pages map[string]page
 	live  *live
+	who   map[string]Role // who may read an address
 	// darkroom holds whoever makes a photograph anew.
 	darkroom chan struct{}
 	handler  http.Handler
@@ -101,13 +105,13 @@ func New(ctx context.Context, c Config) (*Server, error) {
 		return nil, err
 	}
 	mux := http.NewServeMux()
+	s.who = map[string]Role{}
 	for _, r := range s.routes() {
 		mux.Handle(r.at, s.answer(r))
+		s.who[strings.TrimPrefix(r.at, "GET ")] = r.who
 	}
-	mux.Handle("/", s.answer(route{at: "/", to: s.nothingHere}))
+	mux.Handle("/", s.answer(route{at: "/", to: s.nothingHere, who: Mechanic}))
 	s.handler = s.guarded(mux)
 	go s.live.watch(ctx)
 	return s, nil
 }
-
-func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) { s.handler.ServeHTTP(w, r) }

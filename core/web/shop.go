@@ -67,22 +67,15 @@ type Unasked struct {
 type shopPage struct {
 	frame
 	House
-	Parties     int
-	Prices      int
-	Old         int // prices that were asked too long ago
-	Instruments []Zeroed
-	Plugins     []Plugin
-	Faults      []told
-	On, Off     string // the zero that was typed
+	Parties int
+	Prices  int
+	Old     int // prices that were asked too long ago
+	Plugins []Plugin
 }
 
 func (s *Server) showShop(w http.ResponseWriter, r *http.Request) error {
-	return s.shop(w, r, http.StatusOK, core.ZeroCheck{}, nil)
-}
-
-func (s *Server) shop(w http.ResponseWriter, r *http.Request, status int, typed core.ZeroCheck, faults []told) error {
 	ctx := r.Context()
-	p := shopPage{frame: s.frame(r, "The shop"), House: s.Office.House(), Plugins: s.Office.Plugins(), Faults: faults, On: typed.Instrument, Off: typed.Off}
+	p := shopPage{frame: s.frame(r, "The shop"), House: s.Office.House(), Plugins: s.Office.Plugins()}
 	parties, err := s.Office.Parties(ctx)
 	if err != nil {
 		return err
@@ -97,33 +90,12 @@ func (s *Server) shop(w http.ResponseWriter, r *http.Request, status int, typed 
 			p.Old++
 		}
 	}
-	if p.Instruments, err = s.Office.Zeroed(ctx); err != nil {
-		return err
-	}
-	today := s.Clock().In(s.Zone).Format(time.DateOnly)
-	for i, x := range p.Instruments {
-		p.Instruments[i].Today = x.Zero != nil && x.Zero.At.In(s.Zone).Format(time.DateOnly) == today
-	}
-	return s.show(w, status, "shop", p)
+	return s.show(w, http.StatusOK, "shop", p)
 }
 
 // old reports that a price was asked too long ago.
 func (s *Server) old(p core.PriceEntry) bool {
 	return s.Clock().Sub(p.Date) > core.PriceOldDays*24*time.Hour
-}
-
-// checkZero writes down that an instrument's zero was looked at.
-func (s *Server) checkZero(w http.ResponseWriter, r *http.Request) error {
-	z := core.ZeroCheck{Instrument: typed(r, "instrument"), Off: typed(r, "off")}
-	err := s.Office.CheckZero(r.Context(), s.By, z)
-	switch code := core.ErrorCode(err); code {
-	case "":
-		http.Redirect(w, r, "/shop#instruments", http.StatusSeeOther)
-		return nil
-	case core.Invalid, core.NotFound:
-		return s.shop(w, r, statuses[code], z, faultsOf(err))
-	}
-	return err
 }
 
 // sendBackup gives a copy of the book, as it is at one moment.

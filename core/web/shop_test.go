@@ -74,16 +74,17 @@ func TestTheShopIsShown(t *testing.T) {
 	x := &shop{officeActs: officeActs{parties: []core.Party{{Name: "Tern Lane"}}, prices: []core.PriceEntry{{Item: "a", Date: time.Now().AddDate(-1, 0, 0)}, {Item: "b", Date: time.Now()}}}}
 	h := handlerOf(t, x)
 	page := askOf(t, x, "GET", "/shop", "").Body.String()
-	for _, s := range []string{"2 prices, 1 asked too long ago", "85.00 USD an hour", "8.25 % Sales tax", "Zero never looked at", "0123456789ab"} {
+	for _, s := range []string{"2 prices, 1 asked too long ago", "85.00 USD an hour", "8.25 % Sales tax", "0123456789ab"} {
 		require.Contains(t, page, s)
 	}
+	require.Contains(t, askOf(t, x, "GET", "/shop/instruments", "").Body.String(), "Zero never looked at")
 	require.Equal(t, http.StatusSeeOther, postTo(t, h, "/shop/zero", url.Values{"instrument": {"micrometer"}}).Code)
-	require.Contains(t, askOf(t, x, "GET", "/shop", "").Body.String(), "Zero looked at today")
+	require.Contains(t, askOf(t, x, "GET", "/shop/instruments", "").Body.String(), "Zero looked at today")
 	w := postTo(t, h, "/shop/zero", url.Values{"instrument": {"micrometer"}, "off": {"a bit"}})
 	require.Equal(t, http.StatusUnprocessableEntity, w.Code)
 	require.Contains(t, w.Body.String(), `value="a bit"`)
 	x.zeros[0].At = time.Now().AddDate(0, 0, -3)
-	require.Contains(t, askOf(t, x, "GET", "/shop", "").Body.String(), "Zero last looked at")
+	require.Contains(t, askOf(t, x, "GET", "/shop/instruments", "").Body.String(), "Zero last looked at")
 
 	w = ask(t, "GET", "/shop/backup", "", "Accept-Encoding", "gzip")
 	require.Equal(t, "the whole book", w.Body.String())

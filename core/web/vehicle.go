@@ -152,7 +152,7 @@ func typed(r *http.Request, name string) string { return strings.TrimSpace(r.Pos
 func (s *Server) addMark(w http.ResponseWriter, r *http.Request) error {
 	f := unitForm{Open: "mark", On: typed(r, "on"), Mark: core.Mark{Where: typed(r, "where"), Text: typed(r, "text"), Expected: typed(r, "expected"), Says: typed(r, "says"),
 		Note: typed(r, "note"), Told: typed(r, "told")}}
-	return s.unitDone(w, r, f, s.Vehicles.Mark(r.Context(), r.PathValue("job"), s.By, f.On, f.Mark))
+	return s.unitDone(w, r, f, s.Vehicles.Mark(r.Context(), r.PathValue("job"), s.by(r), f.On, f.Mark))
 }
 
 // addUnit brings a unit in.
@@ -167,14 +167,14 @@ func (s *Server) addUnit(w http.ResponseWriter, r *http.Request) error {
 	if f.Unit.Kind == "" {
 		return s.unitDone(w, r, f, core.Errorf(core.Invalid, "choose its kind", "it is not said what kind of unit it is"))
 	}
-	return s.unitDone(w, r, f, s.Vehicles.AddUnit(r.Context(), r.PathValue("job"), s.By, f.Unit))
+	return s.unitDone(w, r, f, s.Vehicles.AddUnit(r.Context(), r.PathValue("job"), s.by(r), f.Unit))
 }
 
 // decideUnit records what the owner decided.
 func (s *Server) decideUnit(w http.ResponseWriter, r *http.Request) error {
 	f := usualUnitForm
 	f.Open, f.On, f.Words, f.Worth = "decision", typed(r, "on"), typed(r, "words"), typed(r, "worth")
-	return s.unitDone(w, r, f, s.Vehicles.Decide(r.Context(), r.PathValue("job"), s.By, f.On, f.Words, f.Worth))
+	return s.unitDone(w, r, f, s.Vehicles.Decide(r.Context(), r.PathValue("job"), s.by(r), f.On, f.Words, f.Worth))
 }
 
 // unitDone goes back to the units, or asks again with what was typed.

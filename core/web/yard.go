@@ -51,6 +51,9 @@ func (s *Server) showYard(w http.ResponseWriter, r *http.Request) error {
 	p := yardPage{frame: s.frame(r, "Yard"), Yard: core.YardOf(stories, s.Config.Yard.WeeklyHours(), s.Clock()), Money: map[string]yardMoney{}}
 	p.Done = len(stories) - len(p.Yard.Jobs)
 	for _, j := range p.Yard.Jobs {
+		if !p.InCharge {
+			break // money is the owner's
+		}
 		if plan, fresh := s.Config.Yard.KeptPlan(r.Context(), j.Job); plan != nil {
 			p.Money[j.Job] = yardMoney{plan.Budget.P50, plan.Budget.P80, fresh}
 		}

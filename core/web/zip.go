@@ -36,6 +36,12 @@ type held struct {
 	status int
 }
 
+// Unwrap is what it writes to, for its deadlines.
+func (h *held) Unwrap() http.ResponseWriter { return h.ResponseWriter }
+
+// Unwrap is what it writes to, for its deadlines.
+func (z *zipped) Unwrap() http.ResponseWriter { return z.ResponseWriter }
+
 func (h *held) WriteHeader(status int) { h.status = status }
 
 func (h *held) Write(b []byte) (int, error) {

@@ -3,7 +3,8 @@
   const note = document.getElementById('device');
   let db = null;
   const memory = []; // where the browser keeps nothing: an untrusted address, a private window
-  let untrusted = !window.isSecureContext;
+  let untrusted = !window.isSecureContext || !('serviceWorker' in navigator);
+  let shut = null; // why the shop takes nothing from this device: it has no key any more, or not the right one
 
   const opened = new Promise((done) => {
     if (!window.indexedDB) return done(null);
@@ -122,7 +123,8 @@
 
   const ready = (x) => !x.refused && !(x.photo && !x.photo.tag);
 
-  // deliver sends one piece and gives [answer, whether the book refused it]; null without a signal.
+  // deliver sends one piece and gives [answer, whether the book refused it]; null without a signal, and where the shop does not let this device in: nothing is
+  // refused then, all waits until it does.
   async function deliver(some) {
     const { job, form: f, photo: p } = some[0];
     const to = `/jobs/${encodeURIComponent(job)}`;
@@ -141,6 +143,7 @@
       }
     } catch (e) { return null; }
     const answer = await got.json().catch(() => null);
+    shut = [401, 403].includes(got.status) ? Object.assign({ what: 'the shop does not let this device in', next: 'pair it again' }, answer && answer.faults && answer.faults[0], { pair: got.status === 401 }) : null;
     if (got.ok && answer) return [answer, false];
     return [400, 404, 405, 409, 413, 415, 422].includes(got.status) ? [answer, true] : null;
   }
@@ -231,8 +234,15 @@
       note.append(b);
     };
     const going = all.length - held.length - bare.length;
-    if (going > 0) say(`${going} on this device only, sent when there is a signal.`);
-    if (untrusted) say('This device does not trust the address: it cannot work offline, and keeps what is typed only while this page is open.');
+    if (going > 0 && shut) {
+      say(`${going} on this device only, nothing is lost: ${shut.what}. Next: ${shut.next}.`);
+      // What only this page keeps would go with it.
+      if (shut.pair) key('Pair again', () => { if (db) location.href = '/pair'; else window.open('/pair'); });
+    } else if (going > 0) say(`${going} on this device only, sent when there is a signal.`);
+    if (untrusted) {
+      say('This device does not trust the shop’s address: it cannot work offline. What is typed without a signal waits in this page: keep it open until it is sent.');
+      if (all.length === 0 && location.pathname !== '/trust') key('Let it trust the shop', () => { location.href = '/trust'; });
+    }
     for (const x of held) {
       say(`Not taken: ${words(x)}: ${(x.faults || [x.refused]).map((f) => [f.what, f.next].filter(Boolean).join('. ')).join('. ')}.`);
       key('Leave it out', async () => { await drop(x.n); await show(); });
@@ -278,9 +288,14 @@
 
   const by = () => localStorage.getItem('by') || '';
   window.fettle = Object.assign(window.fettle || {}, { reading, keep, form, photo, tagged, became, drop: async (n) => { await drop(n); await show(); }, send, waiting, typing, by, id, back });
-  opened.then((d) => { db = d; if (!d) untrusted = untrusted || true; show(); send(); });
+  opened.then((d) => { db = d; untrusted = untrusted || !d; show(); send(); });
   for (const e of ['online', 'focus']) window.addEventListener(e, () => send());
   document.addEventListener('signal', () => send());
   setInterval(async () => { if ((await waiting()).some(ready)) send(); }, 5000);
-  if ('serviceWorker' in navigator && window.isSecureContext) navigator.serviceWorker.register('/worker.js');
+  // A browser that does not trust the certificate lets the page work, and its worker not.
+  if (!untrusted) {
+    // The page that is open was fetched before there was a worker to keep it.
+    navigator.serviceWorker.addEventListener('controllerchange', () => fetch(location.href).catch(() => null));
+    navigator.serviceWorker.register('/worker.js').catch(() => { untrusted = true; return show(); });
+  }
 })();

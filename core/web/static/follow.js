@@ -31,9 +31,11 @@
       if (seen !== null && seen !== e.data) refresh();
       seen = e.data;
     });
+    const own = line; // a line that the shop shut, to a device without a key, opens not again by itself
+    line.addEventListener('error', () => { if (own.readyState === EventSource.CLOSED) setTimeout(() => { if (line === own) listen(); }, 10000); });
     line.addEventListener('open', () => document.dispatchEvent(new CustomEvent('signal')));
   }
-  window.addEventListener('pagehide', () => line.close());
+  window.addEventListener('pagehide', () => { line.close(); line = null; });
   window.addEventListener('pageshow', (e) => { if (e.persisted) listen(); });
   listen();
 })();
