@@ -116,11 +116,14 @@
   // tools lets the instrument be chosen; what was chosen last for a check's usual one stays.
   function tools(q) {
     const s = el('select', { ariaLabel: 'Read with' }, ...['', ...sheet.with].map((n) => el('option', { value: n, selected: n === instrument }, n || `read with: ${q.instrument || 'not said'}`)));
-    s.addEventListener('change', () => { instrument = s.value; localStorage.setItem('with ' + q.instrument, instrument); });
+    s.addEventListener('change', () => { instrument = s.value; localStorage.setItem('with ' + q.instrument, instrument); s.blur(); });
     return s;
   }
 
-  function typed() { fettle.typing(draft(questions[at]), text || null); draw(); }
+  // drafts are what stands on the pad of each question, kept on the device at every key.
+  let drafts = new Map();
+  function keep(q, value) { if (value) drafts.set(draft(q), value); else drafts.delete(draft(q)); fettle.typing(draft(q), value || null); }
+  function typed() { keep(questions[at], text); draw(); }
 
   // next is the next question that is not answered, after one; itself where all are.
   function next(from) {
@@ -131,14 +134,15 @@
     return -1;
   }
 
-  async function go(k) {
+  // go is done at once: whatever is typed next, by finger or by calliper, belongs to the question that it goes to.
+  function go(k) {
     at = k;
     text = '';
     note = '';
     if (at >= 0) {
       const q = questions[at];
       instrument = localStorage.getItem('with ' + q.instrument) || '';
-      text = (await fettle.typing(draft(q))) || '';
+      text = drafts.get(draft(q)) || '';
       history.replaceState(null, '', '#' + encodeURIComponent(q.key));
       row(q)?.scrollIntoView({ block: 'center' });
     }
@@ -147,20 +151,19 @@
   }
 
   async function write(value) {
-    const q = questions[at];
+    const q = questions[at], here = at;
     if (!value) return;
     const r = row(q);
     if (r) { r.classList.add('waiting'); r.querySelector('.answer').textContent = value; }
-    await fettle.typing(draft(q), null);
     const { subsystem, unit, part, position, check, station } = q;
     wrote = q;
     const sent = fettle.reading(job, { subsystem, unit, part, position, check, station, value, instrument: numbers(q) ? instrument : '', note });
-    const here = at;
-    await go(next(at));
+    keep(q, '');
+    go(next(at));
     const refused = await sent;
     if (refused.some((x) => x.reading && x.reading.check === check && x.reading.part === part && x.reading.position === position && x.reading.station === station)) {
       if (r) { r.classList.remove('waiting'); r.querySelector('.answer').textContent = ''; }
-      await go(here);
+      go(here);
     }
   }
 
@@ -174,7 +177,7 @@
     if (k >= 0) {
       const r = row(questions[k]);
       if (r && r.classList.contains('waiting')) { r.classList.remove('waiting'); r.querySelector('.answer').textContent = ''; }
-      await go(k);
+      go(k);
     }
   }
 
@@ -190,7 +193,7 @@
   document.addEventListener('keydown', (e) => {
     if (at < 0 || e.ctrlKey || e.metaKey || e.altKey || /^(INPUT|TEXTAREA|SELECT)$/.test(e.target.tagName)) return;
     const q = questions[at];
-    if (e.key === 'Enter' && text && e.target.tagName !== 'BUTTON') { e.preventDefault(); write(full(q)); return; }
+    if (e.key === 'Enter' && text && !(e.target.tagName === 'BUTTON' && pad.contains(e.target))) { e.preventDefault(); write(full(q)); return; }
     if (!numbers(q)) return;
     if (/^[0-9.+-]$/.test(e.key)) { e.preventDefault(); text = /[+-]/.test(e.key) ? e.key : text + e.key; typed(); }
     if (e.key === 'Backspace') { e.preventDefault(); text = text.slice(0, -1); typed(); }
@@ -228,5 +231,5 @@
   // The address names a question, its subsystem before it or not.
   const asked = decodeURIComponent(location.hash.slice(1)).replace(`${sheet.subsystem}@${sheet.unit}/`, '').replace(`${sheet.subsystem}/`, '').trimEnd();
   const start = questions.findIndex((q) => q.key === asked || (asked && q.key.startsWith(asked)));
-  go(start >= 0 ? start : next(-1));
+  fettle.drafts(job + ' ').then((kept) => { drafts = kept; if (at < 0) go(start >= 0 ? start : next(-1)); });
 })();
