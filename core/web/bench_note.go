@@ -40,7 +40,9 @@ func (p *benchPage) notes(us core.UnitSheet) {
 	}
 	for _, problem := range us.Assessment.Problems {
 		note := benchNote{problem.Summary, spoken(problem.Next)}
-		if i := slices.IndexFunc(p.Parts, func(b benchPart) bool { return b.Target == problem.Target }); i >= 0 {
+		if us.Failed {
+			p.Why = append(p.Why, note)
+		} else if i := slices.IndexFunc(p.Parts, func(b benchPart) bool { return b.Target == problem.Target }); i >= 0 {
 			p.Parts[i].Notes = append(p.Parts[i].Notes, note)
 		} else {
 			p.Notes = append(p.Notes, note)
