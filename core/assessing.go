@@ -8,9 +8,24 @@ import (
 	"sync"
 )
 
-// Assess asks the subsystems alone: what was found, without what it costs. A subsystem that failed stands there as such.
+// Assess asks the subsystems alone: what was found, without what it costs. A subsystem that failed stands there as such, with why as the first of its problems;
+// one that did not even say what it is part of has no unit and an empty sheet.
 func (p *Planner) Assess(ctx context.Context, req PlanRequest) []UnitSheet {
-	sheets, _ := p.assess(ctx, req)
+	sheets, problems := p.assess(ctx, req)
+	for _, n := range p.Assessors {
+		why := slices.IndexFunc(problems, func(q Problem) bool { return q.Subsystem == n.Subsystem && q.Unit == "" && q.NotAssessed() })
+		if why >= 0 && !slices.ContainsFunc(sheets, func(us UnitSheet) bool { return us.Subsystem == n.Subsystem }) {
+			sheets = append(sheets, UnitSheet{Subsystem: n.Subsystem, Failed: true})
+		}
+	}
+	for i, us := range sheets {
+		why := slices.IndexFunc(problems, func(q Problem) bool { return q.Subsystem == us.Subsystem && q.Unit == us.Unit && q.NotAssessed() })
+		if us.Failed && why >= 0 {
+			q := problems[why]
+			q.Target = Target{}
+			sheets[i].Assessment.Problems = []Problem{q}
+		}
+	}
 	return sheets
 }
 
@@ -110,6 +125,14 @@ func stamped(ps []Problem, subsystem, unit string) []Problem {
 	return out
 }
 
+// unassessed begins the summary of a problem that is the subsystem's failure, and no finding's.
+const unassessed = "not assessed: "
+
+// NotAssessed reports that the problem is the subsystem's own: it failed, and judged nothing.
+func (p Problem) NotAssessed() bool {
+	return p.Severity == SeverityError && strings.HasPrefix(p.Summary, unassessed)
+}
+
 // notAssessed is one problem for each part that the subsystem should have judged.
 func notAssessed(subsystem, unit string, targets []Target, err error) []Problem {
 	if len(targets) == 0 {
@@ -122,7 +145,7 @@ func notAssessed(subsystem, unit string, targets []Target, err error) []Problem 
 	}
 	for i, t := range targets {
 		ps[i] = Problem{Severity: SeverityError, Subsystem: subsystem, Unit: unit, Target: t,
-			Summary: "not assessed: " + strings.TrimPrefix(plainCause(err), subsystem+": not assessed: "), Detail: err.Error(), Next: next}
+			Summary: unassessed + strings.TrimPrefix(plainCause(err), subsystem+": not assessed: "), Detail: err.Error(), Next: next}
 	}
 	return ps
 }

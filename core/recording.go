@@ -23,11 +23,12 @@ type Typed struct {
 type Recorder struct {
 	Sheets      []UnitSheet
 	Instruments []Instrument
-	Served      []string // names to offer where one is wrong; those of Sheets if nil
+	Served      []string         // names to offer where one is wrong; those of Sheets if nil
+	Silent      map[string]error // subsystems that do not answer at present, with why
 }
 
 // Finding turns words into a finding, with the value in its unit. Errors are of code Invalid or NotFound and name the nearest
-// known word.
+// known word; a finding on a subsystem that does not answer is Unavailable, whatever the fault.
 func (r Recorder) Finding(t Typed) (Finding, error) {
 	s, err := r.sheet(t.Subsystem, t.Unit)
 	if err != nil {
@@ -90,6 +91,9 @@ func (r Recorder) sheet(subsystem, unit string) (*UnitSheet, error) {
 	}
 	if r.Served != nil {
 		names = r.Served
+	}
+	if why := r.Silent[name]; why != nil {
+		return nil, &Error{Code: Unavailable, What: plainCause(why), Next: ErrorNext(why), Err: why}
 	}
 	if name == "" {
 		return nil, Errorf(Invalid, "name one of: "+strings.Join(names, ", "), "no subsystem is named")

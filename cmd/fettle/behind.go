@@ -85,12 +85,16 @@ func (b *behind) subsystems(ctx context.Context, number string) ([]web.Subsystem
 	if err != nil {
 		return nil, err
 	}
-	sheets, err := b.s.describe(ctx, job, b.s.names)
+	sheets, err := b.described(ctx, job)
 	if err != nil {
 		return nil, err
 	}
 	var list []web.Subsystem
 	for _, us := range sheets {
+		if us.Failed {
+			list = append(list, web.Subsystem{Name: benchName(us), Title: web.TitleOf(us), Silent: true})
+			continue
+		}
 		if !liesIn(job, us) {
 			continue
 		}
@@ -161,7 +165,7 @@ func (s *shop) assess(ctx context.Context, job core.Job, subsystem string) (core
 	p := &core.Planner{Assessors: []core.Named{{Subsystem: name, Assessor: s.plugins.Assessor(name)}}}
 	sheets := p.Assess(ctx, req)
 	for _, us := range sheets {
-		if benchName(us) == subsystem || us.Subsystem == subsystem && len(sheets) == 1 {
+		if benchName(us) == subsystem || us.Subsystem == subsystem && len(sheets) == 1 || us.Failed && us.Unit == "" {
 			return us, nil
 		}
 	}
@@ -179,7 +183,7 @@ func (b *behind) Record(ctx context.Context, number string, typed []core.Typed) 
 		mentioned = append(mentioned, t.Subsystem)
 	}
 	r, err := b.s.recorder(ctx, job, mentioned...)
-	if err != nil {
+	if err != nil && len(r.Silent) == 0 { // what is said to a silent one is refused by itself
 		return nil, err
 	}
 	errs := make([]error, len(typed))
@@ -192,9 +196,10 @@ func (b *behind) Record(ctx context.Context, number string, typed []core.Typed) 
 		}
 		fs = append(fs, f)
 	}
-	if len(fs) > 0 {
-		_, err = b.s.book.AddFindings(ctx, number, fs)
+	if len(fs) == 0 {
+		return errs, nil
 	}
+	_, err = b.s.book.AddFindings(ctx, number, fs)
 	return errs, err
 }
 

@@ -148,7 +148,7 @@ func (b *behind) Parts(ctx context.Context, number string) ([]string, error) {
 		if err != nil {
 			return nil, err
 		}
-		sheets, err := b.s.describe(ctx, job, b.s.names)
+		sheets, err := b.described(ctx, job)
 		if err != nil {
 			return nil, err
 		}

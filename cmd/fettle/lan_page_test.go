@@ -324,7 +324,7 @@ func TestAPhoneThatTrustsTheShop(t *testing.T) {
 	s.until(says("2 on this device only"))
 	s.pairBy(b.code("mechanic"), "Wenna")
 	s.nothingWaits()
-	require.Equal(t, []string{"crankpin/P1 diameter FV could not reach", "crankpin/P1 diameter FH could not reach"}, typed(b.live("J-001")))
+	require.Equal(t, []string{"crankpin/P1 diameter FV could not reach", "crankpin/P1 diameter FH could not reach"}, typed(b.liveOf("J-001", 2)))
 }
 
 // trustedHome is a home whose browser trusts the shop's authority.

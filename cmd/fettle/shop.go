@@ -344,12 +344,13 @@ func (s *shop) recorder(ctx context.Context, job core.Job, mentioned ...string) 
 	}
 	names := s.mentioned(mentioned)
 	_ = s.plugins.Start(ctx, names...) // side by side; what does not start says so when it is asked
-	r := core.Recorder{Instruments: instruments, Served: s.names}
+	r := core.Recorder{Instruments: instruments, Served: s.names, Silent: map[string]error{}}
 	var silent faults
 	for _, n := range names {
 		sheets, err := s.describeFor(ctx, req, n)
 		if err != nil {
 			silent = append(silent, err)
+			r.Silent[n] = err
 			continue
 		}
 		r.Sheets = append(r.Sheets, sheets...)

@@ -136,6 +136,13 @@ func (h *Host) Start(ctx context.Context, names ...string) error {
 	return errors.Join(errs...)
 }
 
+// Again lets a plugin that failed be tried at its next call, whatever it did before: somebody has put right what was wrong with it.
+func (h *Host) Again(name string) {
+	if p := h.plugin(name); p != nil {
+		p.again()
+	}
+}
+
 // Info is what a list of plugins shows.
 type Info struct {
 	Spec

@@ -181,6 +181,13 @@ func TestAPluginThatKeepsFailingRestsAndIsTriedLater(t *testing.T) {
 	fails("the plugin stopped while answering")
 	fails("it failed 3 times in a row and is left alone for 1m0s")
 	require.Equal(t, host.StateResting, h.List()[0].State)
+	h.Again("bad") // somebody has seen to it
+	fails("the plugin stopped while answering")
+	require.Equal(t, host.StateStopped, h.List()[0].State)
+	fails("the plugin stopped while answering")
+	now = now.Add(time.Second)
+	fails("the plugin stopped while answering")
+	fails("left alone")
 	now = now.Add(61 * time.Second)
 	fails("the plugin stopped while answering")
 	requireGood(t, h)

@@ -115,6 +115,16 @@ func (p *hosted) resting() error {
 	return &f
 }
 
+// again lets a plugin that rests be tried at once.
+func (p *hosted) again() {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.rest = time.Time{}
+	if p.process == nil && p.starting == nil {
+		p.failures, p.failedIn, p.fault = 0, "", nil
+	}
+}
+
 func (p *hosted) info() Info {
 	p.mu.Lock()
 	defer p.mu.Unlock()

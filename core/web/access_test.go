@@ -22,7 +22,7 @@ var (
 	heres     = []string{"GET /shop/backup", "GET /lan", "POST /lan/offers", "POST /lan/devices/{device}/out"}
 	mechanics = []string{"GET /{$}", "GET /live", "GET /manifest.webmanifest", "GET /shop/instruments", "POST /shop/zero",
 		"GET /jobs/{job}", "GET /jobs/{job}/begin", "POST /jobs/{job}/marks", "POST /jobs/{job}/units", "GET /jobs/{job}/arrive", "POST /jobs/{job}/arrive",
-		"GET /jobs/{job}/sheets", "GET /jobs/{job}/sheets/{subsystem}", "GET /jobs/{job}/labels", "GET /jobs/{job}/bench", "GET /jobs/{job}/bench/{subsystem}",
+		"GET /jobs/{job}/sheets", "GET /jobs/{job}/sheets/{subsystem}", "GET /jobs/{job}/labels", "GET /jobs/{job}/bench", "GET /jobs/{job}/bench/{subsystem}", "POST /jobs/{job}/bench/{subsystem}/again",
 		"POST /jobs/{job}/readings", "POST /jobs/{job}/readings/{reading}/back", "GET /jobs/{job}/look", "GET /jobs/{job}/strip", "POST /jobs/{job}/strip",
 		"GET /jobs/{job}/tags", "POST /jobs/{job}/tags", "POST /jobs/{job}/photos", "GET /tags", "GET /tags/{tag}", "POST /tags/{tag}", "GET /photos/{sum}", "GET /photos/{sum}/small",
 		"GET /jobs/{job}/out", "GET /jobs/{job}/out/{number}", "POST /jobs/{job}/out/{number}", "GET /jobs/{job}/build", "GET /jobs/{job}/build/fit", "POST /jobs/{job}/build/fit", "POST /jobs/{job}/hours"}

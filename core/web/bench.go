@@ -33,8 +33,10 @@ type benchPage struct {
 	frame
 	Subsystem   string // "gearbox" or "gearbox@gearbox-2"
 	SheetTitle  string
-	Failed      string // why it is not assessed; "" if it is
+	Silent      bool        // it is not assessed at present
+	Why         []benchNote // it is not
 	Parts       []benchPart
+	Notes       []benchNote // of no part in particular
 	Cautions    []core.Caution
 	Instruments []core.Instrument
 	Read, Asked int
@@ -48,6 +50,8 @@ type benchPart struct {
 	Grade     string // in words; with how many are read where that matters
 	Why       string // what the governing check found
 	Gauge     *core.Gauge
+	Groups    []benchGroup // that begin with it
+	Notes     []benchNote
 	Questions []question
 }
 
@@ -97,8 +101,8 @@ func (s *Server) showBench(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	p := benchPage{frame: s.jobFrame(r, "Bench", &story.Job), Subsystem: r.PathValue("subsystem"), SheetTitle: sheet.Sheet.Title, Cautions: sheet.Sheet.Cautions, Instruments: instruments}
-	p.Title = sheet.Sheet.Title + ", " + story.Job.Number
+	p := benchPage{frame: s.jobFrame(r, "Bench", &story.Job), Subsystem: r.PathValue("subsystem"), SheetTitle: TitleOf(sheet), Cautions: sheet.Sheet.Cautions, Instruments: instruments}
+	p.Title = p.SheetTitle + ", " + story.Job.Number
 	p.fill(sheet, findings)
 	return s.show(w, http.StatusOK, "bench", p)
 }
@@ -112,9 +116,7 @@ func Questions(us core.UnitSheet, findings []core.Finding) (read, asked int) {
 
 // fill lays the sheet out, with what was found.
 func (p *benchPage) fill(us core.UnitSheet, findings []core.Finding) {
-	if us.Failed {
-		p.Failed = "It is not assessed at present. What is read is kept and graded later."
-	}
+	p.Silent = us.Failed
 	for i := range us.Sheet.Parts {
 		part := &us.Sheet.Parts[i]
 		for _, t := range part.Targets() {
@@ -137,6 +139,7 @@ func (p *benchPage) fill(us core.UnitSheet, findings []core.Finding) {
 			}
 		}
 	}
+	p.notes(us)
 }
 
 // grade says how a part stands.

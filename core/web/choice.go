@@ -22,10 +22,11 @@ type Choosing interface {
 // choicesPage says, subsystem by subsystem, what becomes of the parts.
 type choicesPage struct {
 	frame
-	Areas []choicesArea
-	Pins  []pinned
-	Left  []leftPart
-	Costs *core.Money // of all pins together; nil: none, or it cannot be said
+	Areas   []choicesArea
+	Pins    []pinned
+	Left    []leftPart
+	Without []Subsystem // that do not answer
+	Costs   *core.Money // of all pins together; nil: none, or it cannot be said
 }
 
 // choicesArea is a subsystem with how many of its parts end how.
@@ -50,7 +51,7 @@ func (s *Server) showChoices(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	p := choicesPage{frame: s.jobFrame(r, "Choices", &story.Job)}
+	p := choicesPage{frame: s.jobFrame(r, "Choices", &story.Job), Without: without(plan)}
 	at := map[[2]string]int{}
 	oneUse := map[[3]string]bool{}
 	for _, us := range plan.Sheets {
@@ -109,6 +110,7 @@ func (s *Server) planned(r *http.Request) (core.Story, core.Plan, error) {
 type chosenPage struct {
 	frame
 	SheetTitle string
+	Bench      string
 	Failed     bool
 	core.Told
 	Ways     []paper.Way
@@ -208,7 +210,7 @@ func (s *Server) showChosen(w http.ResponseWriter, r *http.Request, name string)
 		if (core.Place{Subsystem: us.Subsystem, Unit: us.Unit}).Bench() != name && us.Subsystem != name {
 			continue
 		}
-		p := chosenPage{frame: s.jobFrame(r, "Choices", &story.Job), SheetTitle: us.Title(), Failed: us.Failed, Told: plan.Tell(us), Ways: paper.OpenWays(plan, us.Subsystem, us.Unit)}
+		p := chosenPage{frame: s.jobFrame(r, "Choices", &story.Job), SheetTitle: us.Title(), Bench: benchOf(us), Failed: us.Failed, Told: plan.Tell(us), Ways: paper.OpenWays(plan, us.Subsystem, us.Unit)}
 		p.Title = p.SheetTitle + ", " + story.Job.Number
 		for _, problem := range plan.Problems {
 			if problem.Subsystem == us.Subsystem && (problem.Unit == us.Unit || problem.Unit == "") {

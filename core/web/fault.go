@@ -49,7 +49,7 @@ func faultsOf(err error) []told {
 // tell answers with a fault.
 func (s *Server) tell(w http.ResponseWriter, r *http.Request, err error) {
 	if r.Context().Err() != nil {
-		return // nobody waits for it any more
+		panic(http.ErrAbortHandler) // nobody waits for it any more, or the shop closes: an empty page would be taken, and kept, as the page
 	}
 	code := core.ErrorCode(err)
 	if code == core.Internal {

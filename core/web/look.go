@@ -19,8 +19,9 @@ type Looking interface {
 // lookPage says what to look at next.
 type lookPage struct {
 	frame
-	Looks []look
-	More  int // that are not shown
+	Looks   []look
+	More    int         // that are not shown
+	Without []Subsystem // that do not answer
 }
 
 // look is one thing to look at, with the way to its questions.
@@ -55,7 +56,7 @@ func (s *Server) showLook(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	p := lookPage{frame: s.jobFrame(r, "Look next", &story.Job)}
+	p := lookPage{frame: s.jobFrame(r, "Look next", &story.Job), Without: without(plan)}
 	if n := len(looks) - fewLooks; n > 0 && r.FormValue("all") == "" {
 		looks, p.More = looks[:fewLooks], n
 	}

@@ -42,6 +42,7 @@ type moneyPage struct {
 	Enough     string // the answer
 	Most, Week string // as typed, or as they are
 	Rates      []core.Rate
+	Without    []Subsystem // that do not answer
 	Faults     []told
 }
 
@@ -108,7 +109,7 @@ func (s *Server) moneyPage(r *http.Request) (moneyPage, error) {
 	if err != nil {
 		return moneyPage{}, err
 	}
-	p := moneyPage{frame: s.jobFrame(r, "Money", &story.Job), Most: typedMoney(story.Job.Brief.Most), Week: typedMoney(story.Job.Brief.WeekWorth), Rates: s.Reckoning.Rates()}
+	p := moneyPage{frame: s.jobFrame(r, "Money", &story.Job), Most: typedMoney(story.Job.Brief.Most), Week: typedMoney(story.Job.Brief.WeekWorth), Rates: s.Reckoning.Rates(), Without: without(plan)}
 	p.fill(story, plan)
 	return p, nil
 }

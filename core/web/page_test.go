@@ -66,6 +66,8 @@ type shop struct {
 	deliveries []core.Delivery
 	fitted     []Fitting
 	ended      []any
+	again      []string // subsystems
+	silent     bool     // the box does not answer
 
 	unitActs
 	arrivals
@@ -91,11 +93,15 @@ func (s *shop) Story(ctx context.Context, job string) (core.Story, error) {
 func (s *shop) Plan(context.Context, string) (core.Plan, error) { return onePlan(), nil }
 func (s *shop) Changed(context.Context) (int64, error)          { return s.changed, nil }
 func (s *shop) Subsystems(context.Context, string) ([]Subsystem, error) {
-	return []Subsystem{{Name: "gearbox"}}, nil
+	return []Subsystem{{Name: "gearbox", Silent: s.silent}}, nil
 }
 func (s *shop) Instruments() ([]core.Instrument, error)                { return nil, nil }
 func (s *shop) TakeBack(context.Context, string, string, string) error { return nil }
+func (s *shop) Again(subsystem string)                                 { s.again = append(s.again, subsystem) }
 func (s *shop) Bench(_ context.Context, _, subsystem string) (core.UnitSheet, []core.Finding, error) {
+	if s.silent {
+		return core.UnitSheet{Subsystem: subsystem, Failed: true, Assessment: core.Assessment{Problems: []core.Problem{{Summary: "not assessed: its sheet has changed", Next: "accept it as it is"}}}}, nil, nil
+	}
 	if subsystem == "box" {
 		sheet, findings := boxSheet()
 		return sheet, findings, nil

@@ -28,12 +28,13 @@ type sent struct {
 // mostReadings is how many are taken at once; a device sends what it has in pieces of this.
 const mostReadings = 200
 
-// taken says what became of a reading: taken, or what is wrong with it.
+// taken says what became of a reading: taken, or what is wrong with it; what is to be sent again later is not refused.
 type taken struct {
-	ID   string `json:"id"`
-	OK   bool   `json:"ok"`
-	What string `json:"what,omitempty"`
-	Next string `json:"next,omitempty"`
+	ID    string `json:"id"`
+	OK    bool   `json:"ok"`
+	Later bool   `json:"later,omitempty"`
+	What  string `json:"what,omitempty"`
+	Next  string `json:"next,omitempty"`
 }
 
 // uuid is the form of an id (RFC 9562).
@@ -91,7 +92,7 @@ func (s *Server) record(r *http.Request, in []sent) ([]taken, error) {
 			continue
 		}
 		f := faultsOf(errs[k])[0]
-		out[i].What, out[i].Next = f.What, f.Next
+		out[i].What, out[i].Next, out[i].Later = f.What, f.Next, core.ErrorCode(errs[k]) == core.Unavailable
 	}
 	return out, nil
 }

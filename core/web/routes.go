@@ -35,6 +35,7 @@ func (s *Server) routes() []route {
 		{"GET /jobs/{job}/labels", s.showLabels, Mechanic},
 		{"GET /jobs/{job}/bench", s.showBenches, Mechanic},
 		{"GET /jobs/{job}/bench/{subsystem}", s.showBench, Mechanic},
+		{"POST /jobs/{job}/bench/{subsystem}/again", s.askAgain, Mechanic},
 		{"POST /jobs/{job}/readings", s.takeReadings, Mechanic},
 		{"POST /jobs/{job}/readings/{reading}/back", s.takeBack, Mechanic},
 		{"GET /jobs/{job}/look", s.showLook, Mechanic},

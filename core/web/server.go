@@ -25,22 +25,25 @@ type Plans interface {
 
 // Readings takes readings down and grades them.
 type Readings interface {
-	// Subsystems lists those of a job in bench order. What they are asked is theirs to say; one that does not answer is left out.
+	// Subsystems lists those of a job in bench order, then those that do not answer.
 	Subsystems(ctx context.Context, job string) ([]Subsystem, error)
-	// Bench is one subsystem of a job as it stands, with the findings on it, oldest first.
+	// Bench is one subsystem of a job as it stands, with the findings on it, oldest first. One that failed stands there as such, with why among its problems.
 	Bench(ctx context.Context, job, subsystem string) (core.UnitSheet, []core.Finding, error)
 	// Record writes findings down, one by one: the error of each stands at its place, nil where it was taken or was there already.
 	Record(ctx context.Context, job string, typed []core.Typed) ([]error, error)
 	// TakeBack takes one reading back. It is NotFound if it does not stand any more.
 	TakeBack(ctx context.Context, job, by, reading string) error
 	Instruments() ([]core.Instrument, error)
+	// Again has a subsystem that did not answer tried once more, at the next page that asks it.
+	Again(subsystem string)
 }
 
 // Subsystem is one bench of a job.
 type Subsystem struct {
 	Name        string // "gearbox", or "gearbox@gearbox-2"
 	Title       string
-	Read, Asked int // questions
+	Read, Asked int  // questions
+	Silent      bool // it does not answer at present: what it asks is not known
 }
 
 // Changes counts what is written into the book, by whomever.

@@ -14,6 +14,7 @@
   let text = ''; // as typed
   let instrument = '';
   let note = '';
+  let wrote = null; // the question that was answered last, while this page is open
 
   const el = (tag, props, ...inside) => { const x = Object.assign(document.createElement(tag), props); x.append(...inside); return x; };
   const row = (q) => document.querySelector(`[data-key="${CSS.escape(q.key)}"]`);
@@ -36,6 +37,18 @@
     const m = q.direct && /^([0-9.]+) (\S+)$/.exec(full(q));
     if (!m || m[2] !== q.measure) return null;
     return fettle.wear(Number(m[1]), q.new, q.wear);
+  }
+
+  // came is what the shop says of the part that was read last, and of the parts that go with it; not graded yet while the reading is on this device only.
+  const came = el('p', { className: 'came', role: 'status', hidden: true });
+  function tell() {
+    const part = wrote && row(wrote)?.closest('.part');
+    came.hidden = !part;
+    if (!part) return;
+    const words = part.querySelector('.waiting') ? ['on this device, graded when it is back'] : [part.querySelector('.grade strong').textContent.toLowerCase(),
+      ...[...document.querySelectorAll(`.group[data-parts~="${CSS.escape(part.id)}"]`)].map((g) => el('a', { href: '#' + g.id }, g.querySelector('strong').textContent))];
+    const now = [el('strong', {}, part.querySelector('h2').textContent), ': ', ...words];
+    if (came.textContent !== now.map((x) => x.textContent || x).join('')) came.replaceChildren(...now);
   }
 
   // worn says so in words.
@@ -76,7 +89,8 @@
       key('Undo', undo), key('Skip', () => go(next(at))));
     const again = answered(q) ? [el('p', { className: 'why' }, `Read: ${answered(q)}. What is written now stands ${note ? 'in its place' : 'beside it'}.`),
       el('div', { className: 'ways' }, key(note ? 'Let both stand' : 'Put it in its place', () => { note = note ? '' : 'again'; draw(); }))] : [];
-    pad.replaceChildren(el('p', { className: 'asks' }, q.name), ...again, figure, ...gauge(q), keys, ways, el('div', { className: 'row' }, name, ...(numbers(q) ? [tools(q)] : [])));
+    tell();
+    pad.replaceChildren(came, el('p', { className: 'asks' }, q.name), ...again, figure, ...gauge(q), keys, ways, el('div', { className: 'row' }, name, ...(numbers(q) ? [tools(q)] : [])));
   }
 
   // gauge moves the tick along the bar from new to the limit as digits are typed: the same bar as the shop's own.
@@ -102,11 +116,14 @@
   // tools lets the instrument be chosen; what was chosen last for a check's usual one stays.
   function tools(q) {
     const s = el('select', { ariaLabel: 'Read with' }, ...['', ...sheet.with].map((n) => el('option', { value: n, selected: n === instrument }, n || `read with: ${q.instrument || 'not said'}`)));
-    s.addEventListener('change', () => { instrument = s.value; localStorage.setItem('with ' + q.instrument, instrument); });
+    s.addEventListener('change', () => { instrument = s.value; localStorage.setItem('with ' + q.instrument, instrument); s.blur(); });
     return s;
   }
 
-  function typed() { fettle.typing(draft(questions[at]), text || null); draw(); }
+  // drafts are what stands on the pad of each question, kept on the device at every key.
+  let drafts = new Map();
+  function keep(q, value) { if (value) drafts.set(draft(q), value); else drafts.delete(draft(q)); fettle.typing(draft(q), value || null); }
+  function typed() { keep(questions[at], text); draw(); }
 
   // next is the next question that is not answered, after one; itself where all are.
   function next(from) {
@@ -117,14 +134,15 @@
     return -1;
   }
 
-  async function go(k) {
+  // go is done at once: whatever is typed next, by finger or by calliper, belongs to the question that it goes to.
+  function go(k) {
     at = k;
     text = '';
     note = '';
     if (at >= 0) {
       const q = questions[at];
       instrument = localStorage.getItem('with ' + q.instrument) || '';
-      text = (await fettle.typing(draft(q))) || '';
+      text = drafts.get(draft(q)) || '';
       history.replaceState(null, '', '#' + encodeURIComponent(q.key));
       row(q)?.scrollIntoView({ block: 'center' });
     }
@@ -133,19 +151,19 @@
   }
 
   async function write(value) {
-    const q = questions[at];
+    const q = questions[at], here = at;
     if (!value) return;
     const r = row(q);
     if (r) { r.classList.add('waiting'); r.querySelector('.answer').textContent = value; }
-    await fettle.typing(draft(q), null);
     const { subsystem, unit, part, position, check, station } = q;
+    wrote = q;
     const sent = fettle.reading(job, { subsystem, unit, part, position, check, station, value, instrument: numbers(q) ? instrument : '', note });
-    const here = at;
-    await go(next(at));
+    keep(q, '');
+    go(next(at));
     const refused = await sent;
     if (refused.some((x) => x.reading && x.reading.check === check && x.reading.part === part && x.reading.position === position && x.reading.station === station)) {
       if (r) { r.classList.remove('waiting'); r.querySelector('.answer').textContent = ''; }
-      await go(here);
+      go(here);
     }
   }
 
@@ -154,11 +172,12 @@
     const last = await fettle.back(job);
     if (!last) return;
     const k = questions.findIndex((q) => ['subsystem', 'unit', 'part', 'position', 'check', 'station'].every((f) => q[f] === last[f]));
+    wrote = null;
     if (fettle.refresh) await fettle.refresh();
     if (k >= 0) {
       const r = row(questions[k]);
       if (r && r.classList.contains('waiting')) { r.classList.remove('waiting'); r.querySelector('.answer').textContent = ''; }
-      await go(k);
+      go(k);
     }
   }
 
@@ -174,7 +193,7 @@
   document.addEventListener('keydown', (e) => {
     if (at < 0 || e.ctrlKey || e.metaKey || e.altKey || /^(INPUT|TEXTAREA|SELECT)$/.test(e.target.tagName)) return;
     const q = questions[at];
-    if (e.key === 'Enter' && text && e.target.tagName !== 'BUTTON') { e.preventDefault(); write(full(q)); return; }
+    if (e.key === 'Enter' && text && !(e.target.tagName === 'BUTTON' && pad.contains(e.target))) { e.preventDefault(); write(full(q)); return; }
     if (!numbers(q)) return;
     if (/^[0-9.+-]$/.test(e.key)) { e.preventDefault(); text = /[+-]/.test(e.key) ? e.key : text + e.key; typed(); }
     if (e.key === 'Backspace') { e.preventDefault(); text = text.slice(0, -1); typed(); }
@@ -183,19 +202,34 @@
     const ask = e.target.closest('.ask');
     if (ask) { e.preventDefault(); go(questions.findIndex((q) => q.key === ask.closest('[data-key]').dataset.key)); }
   });
-  document.addEventListener('waiting', (e) => {
+  // later marks what the shop says of parts that have readings on this device only: it is not the last word.
+  function later() {
+    for (const part of document.querySelectorAll('.part')) {
+      const waits = Boolean(part.querySelector('.waiting'));
+      part.querySelector('.grade .later').hidden = !waits;
+      for (const g of document.querySelectorAll(`.group[data-parts~="${CSS.escape(part.id)}"]`)) g.querySelector('.later').hidden = !g.dataset.parts.split(' ').some((id) => document.getElementById(id)?.querySelector('.waiting'));
+    }
+    tell();
+  }
+  function mark(all) {
     for (const q of questions) {
-      const w = e.detail.findLast((x) => x.job === job && x.reading && !x.refused && [x.reading.check, x.reading.part, x.reading.position, x.reading.station, x.reading.subsystem].join() === [q.check, q.part, q.position, q.station, q.subsystem].join());
+      const w = all.findLast((x) => x.job === job && x.reading && !x.refused && [x.reading.check, x.reading.part, x.reading.position, x.reading.station, x.reading.subsystem].join() === [q.check, q.part, q.position, q.station, q.subsystem].join());
       const r = row(q);
       if (!r) continue;
       if (w) { r.classList.add('waiting'); r.querySelector('.answer').textContent = w.reading.value; } else r.classList.remove('waiting');
     }
-  });
+    later();
+  }
+  document.addEventListener('waiting', (e) => mark(e.detail));
   document.addEventListener('sent', () => fettle.refresh && fettle.refresh());
-  document.addEventListener('followed', () => draw());
+  document.addEventListener('followed', async () => {
+    if (pad.contains(document.activeElement) && /^(INPUT|SELECT)$/.test(document.activeElement.tagName)) row(questions[at])?.classList.add('now'); // somebody types there
+    else draw();
+    mark(await fettle.waiting());
+  });
   window.fettle = Object.assign(window.fettle || {}, { questions });
   // The address names a question, its subsystem before it or not.
   const asked = decodeURIComponent(location.hash.slice(1)).replace(`${sheet.subsystem}@${sheet.unit}/`, '').replace(`${sheet.subsystem}/`, '').trimEnd();
   const start = questions.findIndex((q) => q.key === asked || (asked && q.key.startsWith(asked)));
-  go(start >= 0 ? start : next(-1));
+  fettle.drafts(job + ' ').then((kept) => { drafts = kept; if (at < 0) go(start >= 0 ? start : next(-1)); });
 })();

@@ -154,12 +154,13 @@
     if (run) { more = true; return run; }
     run = (async () => {
       const refused = [];
+      const later = new Set(); // what its subsystem does not answer about now: it waits, and keeps nothing else back
       let brought = 0;
       try {
         do {
           more = false;
           for (;;) {
-            const all = (await waiting()).filter(ready);
+            const all = (await waiting()).filter((x) => ready(x) && !later.has(x.n));
             if (all.length === 0) break;
             const some = ahead(all);
             const got = await deliver(some);
@@ -167,6 +168,7 @@
             const [answer, no] = got;
             for (const x of some) {
               const t = !no && x.reading ? (answer.readings || []).find((y) => y.id === x.reading.id) : null;
+              if (t && t.later) { later.add(x.n); continue; }
               if (no) x.refused = answer && answer.faults ? answer.faults[0] : { what: 'the shop refused it' };
               else if (x.reading && !(t && t.ok)) x.refused = t || { what: 'no answer' };
               if (x.refused) {
@@ -286,8 +288,15 @@
     return value;
   }
 
+  // drafts are all that stands under keys that begin so.
+  async function drafts(begin) {
+    await opened;
+    if (!db) return new Map();
+    return new Map((await act('typing', 'readonly', (s) => s.getAll(IDBKeyRange.bound(begin, begin + '\uffff')))).map((x) => [x.key, x.value]));
+  }
+
   const by = () => localStorage.getItem('by') || '';
-  window.fettle = Object.assign(window.fettle || {}, { reading, keep, form, photo, tagged, became, drop: async (n) => { await drop(n); await show(); }, send, waiting, typing, by, id, back });
+  window.fettle = Object.assign(window.fettle || {}, { reading, keep, form, photo, tagged, became, drop: async (n) => { await drop(n); await show(); }, send, waiting, typing, drafts, by, id, back });
   opened.then((d) => { db = d; untrusted = untrusted || !d; show(); send(); });
   for (const e of ['online', 'focus']) window.addEventListener(e, () => send());
   document.addEventListener('signal', () => send());

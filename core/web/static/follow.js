@@ -13,7 +13,7 @@
     late = false;
     try {
       const got = await fetch(location.href, { headers: { Accept: 'text/html' } });
-      if (!got.ok || got.headers.get('X-From-Device')) return;
+      if (!got.ok || got.redirected || got.headers.get('X-From-Device')) return;
       await htmx.swap({ target: parts(), text: await got.text(), swap: 'outerMorph', select: '[data-follow]', sourceElement: document.body });
       document.dispatchEvent(new CustomEvent('followed'));
     } catch (e) { /* no signal: the page stays as it is */ } finally {

@@ -40,6 +40,6 @@ async function freshFirst(request) {
 }
 async function fetchAndKeep(request) {
   const got = await fetch(request);
-  if (got.ok && got.type === 'basic' && !(got.headers.get('Cache-Control') || '').includes('no-store')) (await caches.open(kept)).put(request, got.clone());
+  if (got.ok && !got.redirected && got.type === 'basic' && !(got.headers.get('Cache-Control') || '').includes('no-store')) (await caches.open(kept)).put(request, got.clone());
   return got;
 }

@@ -1,0 +1,21 @@
+package web
+
+import (
+	"context"
+	"net/http"
+	"net/http/httptest"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// A page that nobody waits for, or that the closing shop gives up, is broken off: an empty page with a good status would be kept on the device as the page.
+func TestAPageThatIsGivenUpIsNoPage(t *testing.T) {
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	r := httptest.NewRequestWithContext(ctx, "GET", "/jobs/J-009", nil)
+	r.Header.Set("Accept-Encoding", "gzip")
+	w := httptest.NewRecorder()
+	require.PanicsWithValue(t, http.ErrAbortHandler, func() { handlerOf(t, &shop{}).ServeHTTP(w, r) })
+	require.Empty(t, w.Body.String())
+}
