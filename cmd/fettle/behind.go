@@ -37,6 +37,9 @@ type behind struct {
 	off      map[string]kept[[]string]
 	tags     sync.Mutex // of whoever writes a tag anew from what it was
 
+	begun  map[string]kept[bool] // plans that the yard had begun, by job: whether they are under way
+	beside sync.Mutex            // of whoever plans what nobody waits for
+
 	weighings slowly[core.Weighing]
 	days      slowly[[]core.BudgetDay]
 }

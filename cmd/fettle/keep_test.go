@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"log/slog"
 	"sync"
 	"sync/atomic"
 	"testing"
@@ -149,4 +150,32 @@ func TestWhatNobodyWaitsForIsBrokenOff(t *testing.T) {
 	is, err := s.state("J-001", 7)
 	require.NoError(t, err)
 	require.False(t, is.Begun)
+}
+
+// The yard begins a plan where none is kept, and is not stopped by one that cannot be made: it is tried again when the book has changed.
+func TestTheYardBeginsAPlan(t *testing.T) {
+	b := emptyShop(t)
+	b.s.logger = slog.New(slog.DiscardHandler)
+	b.beside.Lock() // somebody plans
+	ask := func() (p *core.Plan, coming bool) {
+		p, _, coming = b.KeptPlan(t.Context(), "J-404")
+		return p, coming
+	}
+	p, coming := ask()
+	require.Nil(t, p)
+	require.True(t, coming)
+	b.beside.Unlock()
+	require.Eventually(t, func() bool { _, coming := ask(); return !coming }, patience, time.Millisecond)
+	_, coming = ask()
+	require.False(t, coming, "there is no such job, and it is not tried all the time")
+	rename(t, b, "Two gearboxes")
+	_, coming = ask()
+	require.True(t, coming)
+	require.Eventually(t, func() bool { _, coming := ask(); return !coming }, patience, time.Millisecond)
+
+	b.plans = map[string]kept[core.Plan]{"J-001": {1 << 40, core.Plan{}}}
+	p, fresh, coming := b.KeptPlan(t.Context(), "J-001")
+	require.NotNil(t, p)
+	require.False(t, fresh)
+	require.False(t, coming)
 }

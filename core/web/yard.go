@@ -12,16 +12,17 @@ import (
 type Yard interface {
 	// WeeklyHours is how many hours a week there are for all jobs together; 0 if that is not said.
 	WeeklyHours() float64
-	// KeptPlan is the last plan that was made of a job while the shop is open, or nil; fresh if nothing was written down since.
-	KeptPlan(ctx context.Context, job string) (p *core.Plan, fresh bool)
+	// KeptPlan is the last plan that was made of a job while the shop is open, fresh if nothing was written down since; or nil, and whether one is coming.
+	KeptPlan(ctx context.Context, job string) (p *core.Plan, fresh, coming bool)
 }
 
 // yardPage shows every job that is in the yard.
 type yardPage struct {
 	frame
-	Yard  core.Yard
-	Money map[string]yardMoney // by job, where a plan is kept
-	Done  int                  // jobs handed over
+	Yard   core.Yard
+	Money  map[string]yardMoney // by job, where a plan is kept
+	Done   int                  // jobs handed over
+	Coming bool                 // some of the money is being worked out
 }
 
 // yardMoney is what a job may come to, by the plan that is kept.
@@ -54,7 +55,9 @@ func (s *Server) showYard(w http.ResponseWriter, r *http.Request) error {
 		if !p.InCharge {
 			break // money is the owner's
 		}
-		if plan, fresh := s.Config.Yard.KeptPlan(r.Context(), j.Job); plan != nil {
+		plan, fresh, coming := s.Config.Yard.KeptPlan(r.Context(), j.Job)
+		p.Coming = p.Coming || coming
+		if plan != nil {
 			p.Money[j.Job] = yardMoney{plan.Budget.P50, plan.Budget.P80, fresh}
 		}
 	}

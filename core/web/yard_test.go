@@ -13,16 +13,17 @@ import (
 
 // keptPlans is the plan that was kept of the one job.
 type keptPlans struct {
-	plan  *core.Plan
-	fresh bool
+	plan   *core.Plan
+	fresh  bool
+	coming bool
 }
 
 func (s *shop) WeeklyHours() float64 { return 40 }
-func (s *shop) KeptPlan(_ context.Context, job string) (*core.Plan, bool) {
+func (s *shop) KeptPlan(_ context.Context, job string) (p *core.Plan, fresh, coming bool) {
 	if job != "J-001" {
-		return nil, false
+		return nil, false, false
 	}
-	return s.plan, s.fresh
+	return s.plan, s.fresh, s.coming
 }
 
 // The yard says what waits, what is late, where things lie, and what a job may come to where that was worked out already.
@@ -33,6 +34,11 @@ func TestTheYardSaysWhatWaits(t *testing.T) {
 	require.NotContains(t, page, "P80")
 	require.NotContains(t, page, "Late:")
 	require.Contains(t, page, "No hours are agreed yet.")
+	require.NotContains(t, page, "data-busy")
+	quiet.coming = true
+	page = askOf(t, quiet, "GET", "/", "").Body.String()
+	require.Contains(t, page, "What it may come to is being worked out.")
+	require.Contains(t, page, "data-busy")
 
 	x := &shop{keptPlans: keptPlans{plan: &core.Plan{Budget: core.Budget{P50: core.MinorMoney(974200, "USD"), P80: core.MinorMoney(1120050, "USD")}}}, story: func(s *core.Story) {
 		s.Outwork = []core.Outwork{{ID: "O-001", To: "Tern Lane", Work: "regrind", State: core.OutworkOut, Due: time.Now().AddDate(0, 0, -9)}}
