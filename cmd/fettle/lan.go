@@ -107,7 +107,7 @@ func (l *lan) words(here string, screen bool) (string, error) {
 	if len(at) > 0 {
 		where = "\nOn the network, to devices with a key: " + strings.Join(at, "/, ") + "/"
 	}
-	out := fmt.Sprintf("%s\nThe shop's authority, by its SHA-256:\n  %s\nPhones and tablets, how they trust the shop and get a key: %slan", where, strings.Join(web.Fingerprint(l.Authority()), "\n  "), here)
+	out := fmt.Sprintf("%s\nThe fingerprint (SHA-256) of the shop's authority, to compare with the one that a phone shows:\n  %s\nPhones and tablets, how they trust the shop and get a key: %slan", where, strings.Join(web.Fingerprint(l.Authority()), "\n  "), here)
 	if !screen || len(at) == 0 {
 		return out, nil
 	}

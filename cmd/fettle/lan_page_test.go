@@ -17,6 +17,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/chromedp/cdproto/security"
 	"github.com/chromedp/chromedp"
@@ -250,6 +251,16 @@ func (s *device) reach(question string) {
 	s.until(fmt.Sprintf(`document.querySelector('.now')?.dataset.key !== %q`, question))
 }
 
+// nothingWaits waits until nothing is on the device only: the line that says so is hidden at first, too.
+func (s *device) nothingWaits() {
+	s.t.Helper()
+	left := -1
+	for end := time.Now().Add(patience); left != 0 && time.Now().Before(end); time.Sleep(30 * time.Millisecond) {
+		left = js[int](s, `fettle.waiting().then((all) => all.length)`)
+	}
+	require.Zero(s.t, left)
+}
+
 const padShown = `document.getElementById('pad') && !document.getElementById('pad').hidden`
 
 func says(words string) string {
@@ -312,7 +323,7 @@ func TestAPhoneThatTrustsTheShop(t *testing.T) {
 	s.touch("Pair again")
 	s.until(says("2 on this device only"))
 	s.pairBy(b.code("mechanic"), "Wenna")
-	s.until(`document.getElementById('device').hidden`)
+	s.nothingWaits()
 	require.Equal(t, []string{"crankpin/P1 diameter FV could not reach", "crankpin/P1 diameter FH could not reach"}, typed(b.liveOf("J-001", 2)))
 }
 

@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime"
 	"slices"
 	"strings"
 
@@ -21,7 +22,15 @@ func (c *command) builtInPath() string {
 	if p := c.getenv("FETTLE_SUBSYSTEMS"); p != "" {
 		return p
 	}
-	return filepath.Join(c.folder, "fettle-subsystems")
+	return filepath.Join(c.folder, programFile("fettle-subsystems"))
+}
+
+// programFile is the name of a program's file on this system.
+func programFile(name string) string {
+	if runtime.GOOS == "windows" {
+		return name + ".exe"
+	}
+	return name
 }
 
 // builtInSum is the hash that the linker put in. A program built without one takes the file as it is.

@@ -3,11 +3,7 @@ package budget
 import (
 	"context"
 	"fmt"
-	"syscall"
 	"testing"
-	"time"
-
-	"github.com/stretchr/testify/require"
 
 	"github.com/fettle-tools/fettle/core"
 )
@@ -110,19 +106,13 @@ func BenchmarkWholeVehicle(b *testing.B) {
 
 // benchmark shows the processor's time too, which other work on the machine hardly moves, and the most memory that the process ever held.
 func benchmark(b *testing.B, f core.Forecast, workers int) {
-	before := usage(b)
+	before, _ := usage(b)
 	for b.Loop() {
 		if _, err := (Simulator{Workers: workers}).Budget(context.Background(), f); err != nil {
 			b.Fatal(err)
 		}
 	}
-	after := usage(b)
-	spent := time.Duration(after.Utime.Nano() - before.Utime.Nano() + after.Stime.Nano() - before.Stime.Nano())
-	b.ReportMetric(float64(spent.Milliseconds())/float64(b.N), "cpu-ms/op")
-	b.ReportMetric(float64(after.Maxrss)/1024, "peak-MB") // in kB on Linux
-}
-
-func usage(tb testing.TB) (u syscall.Rusage) {
-	require.NoError(tb, syscall.Getrusage(syscall.RUSAGE_SELF, &u))
-	return u
+	after, peak := usage(b)
+	b.ReportMetric(float64((after-before).Milliseconds())/float64(b.N), "cpu-ms/op")
+	b.ReportMetric(peak, "peak-MB")
 }

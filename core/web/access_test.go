@@ -44,8 +44,10 @@ func (d *door) Names() []string                { return []string{"bench", "bench
 func (d *door) Addresses() []string            { return []string{"https://192.168.1.20:8443"} }
 func (d *door) Authority() []byte              { return []byte("an authority") }
 func (d *door) Offer(role Role) (Offer, error) { return Offer{d.code, role, d.now}, nil }
-func (d *door) Offers() []Offer                { return []Offer{{d.code, Mechanic, d.now}} }
-func (d *door) Devices() ([]Device, error)     { return slices.Collect(maps.Values(d.devices)), nil }
+func (d *door) Offers() []Offer {
+	return []Offer{{d.code, Mechanic, d.now}, {"DDDD-EEEE-FF", Owner, d.now}}
+}
+func (d *door) Devices() ([]Device, error) { return slices.Collect(maps.Values(d.devices)), nil }
 func (d *door) Holder(token string) (Device, bool) {
 	x, ok := d.devices[token]
 	return x, ok
@@ -341,9 +343,10 @@ func TestPhonesAndTablets(t *testing.T) {
 	page := get("/lan")
 	rows := Fingerprint(d.Authority())
 	require.Len(t, rows, 4)
-	for _, part := range append(rows, "https://192.168.1.20:8443/trust", "AAAA-BBBB-CC", "Wenna", "shop owner", "<svg") {
+	for _, part := range append(rows, "https://192.168.1.20:8443/trust", "AAAA-BBBB-CC", "DDDD-EEEE-FF", "Wenna", "shop owner") {
 		require.Contains(t, page, part)
 	}
+	require.Equal(t, 2, strings.Count(page, "<svg"), "how to trust the shop, and the last code: a camera that sees two codes takes either")
 	// What comes over an address that nobody trusts yet proves nothing.
 	require.NotContains(t, over(t, s.OnNetwork(), "", "GET", "/trust", "").Body.String(), rows[0])
 	w := over(t, s.OnNetwork(), "", "GET", "/authority.crt", "")

@@ -64,7 +64,7 @@ type lanPage struct {
 // offerShown is a code with its square.
 type offerShown struct {
 	Offer
-	Square template.HTML // "" while there is no address to pair at
+	Square template.HTML // of the last one; "" while there is no address to pair at
 }
 
 func (s *Server) showLAN(w http.ResponseWriter, r *http.Request) error {
@@ -87,10 +87,12 @@ func (s *Server) showLAN(w http.ResponseWriter, r *http.Request) error {
 	if p.Trust, err = square("/trust"); err != nil {
 		return err
 	}
-	for _, o := range s.LAN.Offers() {
+	for i, o := range s.LAN.Offers() {
 		x := offerShown{Offer: o}
-		if x.Square, err = square(PairPath(o)); err != nil {
-			return err
+		if i == 0 { // a camera that sees two squares takes either
+			if x.Square, err = square(PairPath(o)); err != nil {
+				return err
+			}
 		}
 		p.Offers = append(p.Offers, x)
 	}
