@@ -4,10 +4,12 @@ import (
 	"encoding/json"
 	"fmt"
 	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 	"time"
 
+	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/require"
 
@@ -79,10 +81,27 @@ func TestACrankshaftIsReadByThePad(t *testing.T) {
 	require.Equal(t, []string{"crankpin/P1 diameter FV 1.9976 in", "crankpin/P1 diameter FH -2 thou", "crankpin/P4 diameter FV 1.9990 in"}, typed(b.live("J-001")))
 }
 
-// With the server stopped forty readings are kept on the device; with it back all are in the book, once and in order.
+// answersLost lets every first answer be lost on the way back to the page: what was sent is in the book, and the device cannot know.
+const answersLost = `(() => {
+  const real = window.fetch, lost = new Set();
+  window.fetch = async (to, how) => {
+    const got = await real(to, how);
+    const what = how?.body instanceof FormData ? how.body.get('id') : String(how?.body);
+    if (how?.method !== 'POST' || lost.has(what)) return got;
+    lost.add(what);
+    throw new TypeError('lost on the way');
+  };
+})()`
+
+// With the server stopped forty readings and five photographs are kept on the device, for which lasting storage is asked, and can be saved to files; with it back all
+// are in the book, once and in order, though every first answer is lost.
 func TestReadingsWaitForTheSignal(t *testing.T) {
-	b := openBench(t, engineShop...)
+	b := openBench(t, append(engineShop, "tag|J-001|--on|crankshaft|--lies|rack 2")...)
+	shots := photographs(t, 5)
 	s := b.device(390, 844)
+	s.open("/tags/T-001")
+	s.until(`window.fettle && fettle.photo && navigator.serviceWorker.controller`)
+	s.reload()
 	s.open("/jobs/J-001/bench/bottom-end")
 	s.until(`!document.getElementById('pad').hidden && navigator.serviceWorker.controller`)
 	s.reload()
@@ -92,6 +111,7 @@ func TestReadingsWaitForTheSignal(t *testing.T) {
 	b.stop()
 	s.reload()
 	s.until(`!document.getElementById('pad').hidden`)
+	s.run(`navigator.storage.persist = async () => { window.lasting = true; return true; }`)
 	var want []string
 	for i, key := range asked {
 		quoted, err := json.Marshal(key)
@@ -110,13 +130,77 @@ func TestReadingsWaitForTheSignal(t *testing.T) {
 		want = append(want, key)
 	}
 	s.until(`document.getElementById('device').innerText.includes('40 on this device only')`)
+	require.True(t, js[bool](s, `window.lasting`), "lasting storage is asked for")
+	s.open("/tags/T-001")
+	s.until(`window.fettle && fettle.photo && document.querySelector('.camera input')`)
+	for i, shot := range shots {
+		s.photograph(0, shot)
+		s.until(fmt.Sprintf(`document.getElementById('device').innerText.includes('%d on this device only')`, 41+i))
+	}
+	saved := s.saved()
+	require.Len(t, saved, 6)
+	s.run(answersLost)
 	b.start()
-	s.until(`document.getElementById('device').hidden`)
+	s.until(`fettle.send() && document.getElementById('device').hidden`)
+	key := func(f core.Finding) string {
+		return strings.TrimRight(strings.Join([]string{f.Target.String(), f.Check, f.Station}, " "), " ")
+	}
 	var got []string
 	for _, f := range b.live("J-001") {
-		got = append(got, strings.TrimRight(strings.Join([]string{f.Target.String(), f.Check, f.Station}, " "), " "))
+		got = append(got, key(f))
 	}
 	require.Equal(t, want, got)
+	tags := b.story("J-001").Tags
+	require.Len(t, tags, 1)
+	require.Equal(t, []int{40, 70, 100, 130, 160}, b.shades(tags[0]))
+
+	// The file that was saved is read like any other file of findings, and says the same.
+	file := filepath.Join(t.TempDir(), "on-this-device.csv")
+	require.NoError(t, os.WriteFile(file, []byte(saved["on-this-device.csv"]), 0o600))
+	other := &bench{t: t, dir: t.TempDir()}
+	for _, c := range engineShop {
+		other.fettle(strings.Split(c, "|")...)
+	}
+	other.fettle("import", "J-001", file)
+	require.Equal(t, typed(b.live("J-001")), typed(other.live("J-001")))
+}
+
+// saved touches the button that saves what is on the device only, and gives the files: words as they are, pictures as nothing.
+func (s *device) saved() map[string]string {
+	s.t.Helper()
+	s.run(`(() => {
+  const blobs = new Map(), make = URL.createObjectURL;
+  window.files = {};
+  window.reading = [];
+  URL.createObjectURL = (b) => { const u = make.call(URL, b); blobs.set(u, b); return u; };
+  HTMLAnchorElement.prototype.click = function () { const b = blobs.get(this.href); files[this.download] = ''; if (b.type.startsWith('text')) reading.push(b.text().then((t) => { files[this.download] = t; })); };
+})()`)
+	s.touch("Save to a file")
+	return js[map[string]string](s, `Promise.all(window.reading).then(() => window.files)`)
+}
+
+// A calliper that types as a keyboard does: its figures go to the question on the pad, one after another however fast, whatever was touched before. What is typed and
+// not yet written down is there when the page is opened again; meanwhile the screen stays on.
+func TestACalliperTypes(t *testing.T) {
+	b := openBench(t, engineShop...)
+	s := b.device(390, 844)
+	_, err := chromedp.Call(s.ctx, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{
+		Source: `Object.defineProperty(navigator, 'wakeLock', {value: {request: async (what) => { window.awake = (window.awake || '') + what; return new EventTarget(); }}})`})
+	require.NoError(t, err)
+	s.open("/jobs/J-001/bench/bottom-end")
+	s.until(`document.querySelector('#pad .keys')`)
+	s.run(`((e) => { e.focus(); e.click(); })(document.querySelector('[data-key="crankpin/P2 diameter FV"] .ask'))`)
+	s.until(`document.querySelector('#pad .asks').innerText.includes('Crankpin P2, diameter at FV')`)
+	require.Equal(t, "screen", js[string](s, `window.awake`))
+	s.run(`((e) => { e.focus(); e.value = 'micrometer'; e.dispatchEvent(new Event('change')); })(document.querySelector('#pad select'))`)
+	s.do(chromedp.KeyEvent("1.9984\r1.9990\r-2\r"))
+	s.until(`document.querySelector('#pad .asks').innerText.includes('Crankpin P2, diameter at RH')`)
+	s.do(chromedp.KeyEvent("1.99"))
+	s.until(`document.getElementById('device').hidden && !document.querySelector('.waiting')`)
+	require.Equal(t, []string{"crankpin/P2 diameter FV 1.9984 in", "crankpin/P2 diameter FH 1.9990 in", "crankpin/P2 diameter RV -2 thou"}, typed(b.live("J-001")))
+	require.Equal(t, "micrometer", b.live("J-001")[1].Instrument)
+	s.reload()
+	s.until(`document.querySelector('#pad .asks')?.innerText.includes('Crankpin P2, diameter at RH') && document.querySelector('#pad output').innerText === '1.99 in'`)
 }
 
 // The page's own sums are those of the shop.

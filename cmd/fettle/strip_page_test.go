@@ -212,3 +212,44 @@ func TestATagAndItsPhotographsWaitForTheSignal(t *testing.T) {
 	require.Equal(t, "/tags/T-001", got.Request.URL.Path)
 	require.Len(t, b.story("J-001").Tags, 1)
 }
+
+// Two devices photograph and change one tag: nothing of either is lost, and each shows what the other did.
+func TestTwoDevicesHoldOneTag(t *testing.T) {
+	b := openBench(t, append(engineShop, "tag|J-001|--on|crankshaft|--lies|rack 2")...)
+	shots := photographs(t, 2)
+	one, other := b.device(390, 844), b.device(1280, 900)
+	for _, s := range []*device{one, other} {
+		s.open("/tags/T-001")
+		s.until(`window.fettle && fettle.photo && fettle.form && document.getElementById('change-form')`)
+	}
+	one.photograph(0, shots[0])
+	other.photograph(0, shots[1])
+	for _, s := range []*device{one, other} {
+		s.until(`document.querySelectorAll('.photos img').length === 2`) // the one's own, and the other's, with nothing touched
+		s.run(`document.getElementById('change').open = true`)
+	}
+	one.typeIn("#change-form [name=lies]", "rack 5")
+	other.typeIn("#change-form [name=note]", "journals greased")
+	one.touch("Write it down")
+	other.touch("Write it down")
+	for _, s := range []*device{one, other} {
+		s.until(`document.getElementById('tag')?.innerText.includes('rack 5') && document.getElementById('tag').innerText.includes('journals greased')`)
+	}
+	tags := b.story("J-001").Tags
+	require.Len(t, tags, 1)
+	require.ElementsMatch(t, []int{40, 70}, b.shades(tags[0]))
+	require.Equal(t, []string{"rack 5", "journals greased"}, []string{tags[0].Lies, tags[0].Note})
+
+	// A scanner that types what the code on the label holds opens the tag: into the field, or with no field touched.
+	for _, code := range []string{"T-001", "http://bench.local:8040/tags/T-001"} {
+		one.open("/jobs/J-001/tags")
+		one.until(`document.querySelector('input[name=q]') && window.fettle && fettle.photo`)
+		one.run(`document.querySelector('input[name=q]').focus()`)
+		one.do(chromedp.KeyEvent(code + "\r"))
+		one.at("/tags/T-001")
+		one.open("/jobs/J-001/tags")
+		one.until(`document.querySelector('input[name=q]') && window.fettle && fettle.photo`)
+		one.do(chromedp.KeyEvent(code + "\r"))
+		one.at("/tags/T-001")
+	}
+}

@@ -19,3 +19,9 @@ func TestAPageThatIsGivenUpIsNoPage(t *testing.T) {
 	require.PanicsWithValue(t, http.ErrAbortHandler, func() { handlerOf(t, &shop{}).ServeHTTP(w, r) })
 	require.Empty(t, w.Body.String())
 }
+
+// A page says at which state of the book it was read, so that it follows what was written while it was on its way, or while it was kept on the device.
+func TestAPageKnowsWhatItIsOlderThan(t *testing.T) {
+	require.Contains(t, askOf(t, &shop{changed: 41}, "GET", "/jobs/J-001", "").Body.String(), `data-book="41"`)
+	require.Contains(t, askOf(t, &shop{}, "GET", "/", "").Body.String(), `data-book="0"`)
+}

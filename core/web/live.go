@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"log/slog"
 	"net/http"
+	"strconv"
 	"sync"
 	"time"
 )
@@ -69,6 +70,23 @@ func (l *live) look(ctx context.Context) {
 		default: // it has not taken the last one yet, and will look at everything when it does
 		}
 	}
+}
+
+type bookKey struct{}
+
+// asRead notes in a request at which state of the book its page begins to be read, so that the page knows what it is older than.
+func (s *Server) asRead(r *http.Request) *http.Request {
+	now, err := s.Changes.Changed(r.Context())
+	if err != nil {
+		return r // whoever reads the book for the page says so
+	}
+	return r.WithContext(context.WithValue(r.Context(), bookKey{}, strconv.FormatInt(now, 10)))
+}
+
+// bookOf is the state that asRead noted; "" if it did not.
+func bookOf(r *http.Request) string {
+	at, _ := r.Context().Value(bookKey{}).(string)
+	return at
 }
 
 func (l *live) join(now int64) chan int64 {

@@ -28,6 +28,7 @@ type frame struct {
 	Job      *core.Job // nil: no job's page
 	Here     string    // which of the job's pages this is, as in jobPages
 	By       string
+	Book     string  // the book's state before anything of the page was read from it; "" if that is not known
 	InCharge bool    // who reads it may do what the shop owner may
 	Local    bool    // it is read at the shop's own machine
 	Places   []place // the job's pages that may be read, for the way from one to another
@@ -43,7 +44,7 @@ var jobPages = []place{{"Vehicle", ""}, {"Arrive", "/arrive"}, {"Strip", "/strip
 // frame makes what stands round a page.
 func (s *Server) frame(r *http.Request, title string) frame {
 	v := s.visitor(r)
-	return frame{Title: title, Shop: s.Name, Version: staticVersion, By: v.Name, InCharge: v.Role >= Owner, Local: v.Role == Here}
+	return frame{Title: title, Shop: s.Name, Version: staticVersion, By: v.Name, Book: bookOf(r), InCharge: v.Role >= Owner, Local: v.Role == Here}
 }
 
 // jobFrame makes what stands round a page of a job.

@@ -116,6 +116,9 @@ func (s *Server) answer(r route) http.Handler {
 			w, end = zipping(w, req)
 			defer end()
 		}
+		if s.Changes != nil && r.who >= Mechanic && r.at != "GET /live" {
+			req = s.asRead(req)
+		}
 		to := r.to
 		if s.visitor(req).Role < r.who {
 			to = func(w http.ResponseWriter, req *http.Request) error { return s.refuse(w, req, r.who) }

@@ -174,6 +174,7 @@ func TestATagIsMadeAndFound(t *testing.T) {
 	for _, want := range []string{"rack 3, top", "6 x 3/8 UNF 1 1/2 in, bag 3", "outer: 0.003 in 0.005 in", "short by 1", "/photos/" + strings.Repeat("a", 64) + "/small"} {
 		require.Contains(t, w.Body.String(), want)
 	}
+	require.Equal(t, "/tags/T-014", ask(t, "GET", "/tags?q="+url.QueryEscape("http://bench.local:8040/tags/T-014"), "").Header().Get("Location"))
 	for _, typed := range []string{"t14", "14", "T-14", "014"} {
 		require.Equal(t, "/tags/T-014", ask(t, "GET", "/tags?q="+typed, "").Header().Get("Location"), typed)
 		require.Equal(t, "/tags/T-014", ask(t, "GET", "/tags/"+typed, "").Header().Get("Location"), typed)

@@ -260,12 +260,16 @@ func (s *Server) makeTag(w http.ResponseWriter, r *http.Request) error {
 	return s.show(w, statuses[core.ErrorCode(err)], "tags", p)
 }
 
-// tagNumber is a tag's number as somebody types it: T-014, t14, 014, T-014-03.
+// tagNumber is a tag's number as somebody or a scanner types it: T-014, t14, 014, T-014-03.
 var tagNumber = regexp.MustCompile(`^[Tt]?-?([0-9]{1,6})((?:-[0-9]{1,2})*)$`)
 
 // asTag writes what was typed as a tag's number; "" if it is none.
 func asTag(typed string) string {
-	m := tagNumber.FindStringSubmatch(strings.TrimSpace(typed))
+	typed = strings.TrimSpace(typed)
+	if _, number, ok := strings.Cut(typed, "/tags/"); ok { // the address of its page
+		typed = number
+	}
+	m := tagNumber.FindStringSubmatch(typed)
 	if m == nil {
 		return ""
 	}

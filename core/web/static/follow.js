@@ -2,7 +2,7 @@
 (() => {
   const parts = () => document.querySelector('[data-follow]');
   if (!parts() || !window.EventSource) return;
-  let seen = null, busy = false, late = false;
+  let seen = document.body.dataset.book || null, busy = false, late = false;
   const typing = () => {
     const at = document.activeElement;
     return at && parts().contains(at) && /^(INPUT|TEXTAREA|SELECT)$/.test(at.tagName);
@@ -11,13 +11,16 @@
     if (busy || typing()) { late = true; return; }
     busy = true;
     late = false;
+    let done = false;
     try {
       const got = await fetch(location.href, { headers: { Accept: 'text/html' } });
       if (!got.ok || got.redirected || got.headers.get('X-From-Device')) return;
       await htmx.swap({ target: parts(), text: await got.text(), swap: 'outerMorph', select: '[data-follow]', sourceElement: document.body });
+      done = true;
       document.dispatchEvent(new CustomEvent('followed'));
     } catch (e) { /* no signal: the page stays as it is */ } finally {
       busy = false;
+      if (!done) seen = ''; // what it missed shows with the next word from the shop
       if (late && !typing()) refresh();
     }
   }

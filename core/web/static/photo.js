@@ -90,13 +90,27 @@
       key([bare.length === 1 ? 'Throw the photograph away' : 'Throw them away'], async () => { for (const x of bare) await fettle.drop(x.n); }, 'aside'));
   }
 
+  // number is that of a tag, from what a code holds: T-014, or an address that ends so; "" if it is none.
+  const number = (text) => (/(?:^|\/)(T-\d{3,}(?:-\d{2,})*)$/.exec(text.trim()) || ['', ''])[1];
+
+  // A scanner that types as a keyboard does opens its tag, whatever is on the page; in a field it types into the field.
+  let typed = '';
+  document.addEventListener('keydown', (e) => {
+    if (e.ctrlKey || e.metaKey || e.altKey || /^(INPUT|TEXTAREA|SELECT)$/.test(e.target.tagName)) return;
+    if (e.key.length === 1) typed = (typed + e.key).slice(-200);
+    if (e.key !== 'Enter') return;
+    const tag = (/T-\d{3,}(?:-\d{2,})*$/.exec(typed) || [''])[0];
+    typed = '';
+    if (tag) { e.preventDefault(); location.assign('/tags/' + tag); }
+  });
+
   // scan reads the square code of a label where the browser can, and opens its tag.
   async function scan(input) {
     const file = input.files[0];
     input.value = '';
     if (!file) return;
     const codes = await createImageBitmap(file).then((b) => new BarcodeDetector({ formats: ['qr_code'] }).detect(b)).catch(() => []);
-    const tag = codes.map((c) => c.rawValue).find((t) => /^T-\d{3,}(-\d{2,})*$/.test(t));
+    const tag = codes.map((c) => number(c.rawValue)).find(Boolean);
     if (tag) location.assign('/tags/' + tag);
     else said(input, 'No label could be read. Type its number below.');
   }
