@@ -42,7 +42,7 @@ var ordered = core.Purchase{ID: "B-001", From: "Birch Yard", What: "selector for
 func TestWhatIsOutIsListedAndTakenIn(t *testing.T) {
 	body := ask(t, "GET", "/jobs/J-001/out", "").Body.String()
 	require.Contains(t, body, "Tern Lane Grinding · LATE")
-	require.Contains(t, body, "2 of selector fork")
+	require.Contains(t, body, "2 × selector fork")
 	require.Contains(t, body, "20.00 in exchange charges")
 
 	body = ask(t, "GET", "/jobs/J-001/out/o-001", "").Body.String()

@@ -87,7 +87,7 @@ func (s *Server) showSheet(w http.ResponseWriter, r *http.Request) error {
 	if r.FormValue("blank") != "" {
 		findings = nil
 	}
-	p := sheetPage{frame: s.jobFrame(r, "Sheet", &story.Job), Subsystem: r.PathValue("subsystem"), SheetTitle: sheet.Sheet.Title, Cautions: sheet.Sheet.Cautions}
+	p := sheetPage{frame: s.jobFrame(r, "Sheets", &story.Job), Subsystem: r.PathValue("subsystem"), SheetTitle: sheet.Sheet.Title, Cautions: sheet.Sheet.Cautions}
 	p.Title = sheet.Sheet.Title + ", inspection sheet, " + story.Job.Number
 	for i := range sheet.Sheet.Parts {
 		if part := sheetPartOf(sheet, &sheet.Sheet.Parts[i], findings); len(part.Rows) > 0 {

@@ -49,10 +49,25 @@ type Found struct {
 
 // To is the page of it.
 func (f Found) To() string {
-	if f.Kind == "tag" {
+	switch f.Kind {
+	case "tag":
 		return "/tags/" + f.Name
+	case "finding":
+		bench, _, _ := strings.Cut(f.Name, "/")
+		return "/jobs/" + f.Job + "/bench/" + bench
 	}
 	return "/jobs/" + f.Job
+}
+
+// Called is its name in words: of a finding the part, where it sits and what was read of it.
+func (f Found) Called() string {
+	place, check, read := strings.Cut(f.Name, " ")
+	_, part, placed := strings.Cut(place, "/")
+	if f.Kind != "finding" || !read || !placed {
+		return f.Name
+	}
+	part, position, _ := strings.Cut(part, "/")
+	return capital(strings.TrimSpace(plain(part)+" "+position)) + ", " + plain(check)
 }
 
 // mostTags is how many tags a page shows before the parts of an assembly are left to its own page.

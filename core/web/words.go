@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"html/template"
 	"math"
+	"regexp"
 	"strings"
 	"time"
 
@@ -15,8 +16,9 @@ import (
 func words(zone *time.Location) template.FuncMap {
 	return template.FuncMap{
 		"amount": amount, "capital": capital, "plain": plain,
-		"day":   func(t time.Time) string { return t.In(zone).Format("2 January 2006") },
-		"clock": func(t time.Time) string { return t.In(zone).Format("2 Jan 15:04") },
+		"day":    func(t time.Time) string { return t.In(zone).Format("2 January 2006") },
+		"clock":  func(t time.Time) string { return t.In(zone).Format("2 January 2006, 15:04") },
+		"parted": parted, "bytes": bytesOf, "ofSet": ofSet,
 		"count": count, "share": share, "minutes": minutes, "near": near, "signed": signed, "hours": hours, "percent": percent, "figure": core.FormatNumber, "weeks": weeks,
 		"gauge": paper.ScreenGauge, "ink": paper.ScreenInk, "curve": paper.ScreenCurve, "labels": paper.ScreenLabels,
 		"static": func(version, file string) string { return "/static/" + version + "/" + file },
@@ -38,6 +40,28 @@ func amount(m core.Money) string {
 	}
 	return sign + whole
 }
+
+// sumInWords is a sum of four figures or more in a sentence.
+var sumInWords = regexp.MustCompile(`\b\d{4,}\.\d\d\b`)
+
+// parted writes the sums in a sentence with their thousands parted.
+func parted(sentence string) string {
+	return sumInWords.ReplaceAllStringFunc(sentence, func(s string) string {
+		for i := len(s) - 6; i > 0; i -= 3 {
+			s = s[:i] + "\u00a0" + s[i:]
+		}
+		return s
+	})
+}
+
+// bytesOf writes the size of a file: "374 kB".
+func bytesOf(n int) string { return fmt.Sprintf("%.0f\u00a0kB", math.Max(1, float64(n)/1000)) }
+
+// inID is where an id joins its words: a dash or a slash after a small letter.
+var inID = regexp.MustCompile(`([a-z])[-/]([a-z0-9])`)
+
+// ofSet writes what does not go along in words: "no tag is of rod 2". Tags keep their numbers.
+func ofSet(what string) string { return inID.ReplaceAllString(what, "$1 $2") }
 
 // near writes money rounded to five whole units, for ranges that people read: "9 740".
 func near(m core.Money) string {
