@@ -69,10 +69,17 @@ type question struct {
 	Direct  bool   // the page can work out by itself how far a reading is worn
 	Before  bool   // it can only be read before the unit comes apart
 	Answers []core.Finding
+	Worked  string // what was worked out from other readings; "" where it was not
 }
 
-// Answered says what was read, the last first; both stand where two disagree.
+// Derived reports that it is worked out from other readings, though it may be read besides.
+func (q question) Derived() bool { return q.Check.Kind == core.Derived && q.Station == "" }
+
+// Answered says what was read, the last first; both stand where two disagree. What was worked out is said where nothing was read.
 func (q question) Answered() string {
+	if len(q.Answers) == 0 && q.Worked != "" {
+		return q.Worked + ", worked out"
+	}
 	var words []string
 	for _, f := range slices.Backward(q.Answers) {
 		if s := f.AsTyped; !slices.Contains(words, s) {
@@ -107,7 +114,7 @@ func (s *Server) showBench(w http.ResponseWriter, r *http.Request) error {
 	return s.show(w, http.StatusOK, "bench", p)
 }
 
-// Questions counts what a sheet asks of a unit, and how much of it is answered.
+// Questions counts what a sheet asks to be read of a unit, and how much of it is.
 func Questions(us core.UnitSheet, findings []core.Finding) (read, asked int) {
 	var p benchPage
 	p.fill(us, findings)
@@ -122,13 +129,18 @@ func (p *benchPage) fill(us core.UnitSheet, findings []core.Finding) {
 		for _, t := range part.Targets() {
 			place := core.Place{Subsystem: us.Subsystem, Unit: us.Unit, Target: t}
 			b := benchPart{Place: place, Name: strings.TrimSpace(part.Name + " " + t.Position), Safety: part.SafetyCritical, Grade: "not graded yet"}
+			var found core.Condition
 			if k := slices.IndexFunc(us.Assessment.Conditions, func(c core.Condition) bool { return c.Target == t }); k >= 0 {
-				b.grade(us, part, us.Assessment.Conditions[k])
+				found = us.Assessment.Conditions[k]
+				b.grade(us, part, found)
 			}
 			for _, c := range part.Checks {
-				b.ask(us, part, c, findings)
+				b.ask(us, found, c, findings)
 			}
 			for _, q := range b.Questions {
+				if q.Derived() {
+					continue
+				}
 				p.Asked++
 				if len(q.Answers) > 0 {
 					p.Read++
@@ -160,7 +172,7 @@ func (b *benchPart) grade(us core.UnitSheet, part *core.Part, c core.Condition) 
 }
 
 // ask adds what a check asks, a question a station.
-func (b *benchPart) ask(us core.UnitSheet, part *core.Part, c core.Check, findings []core.Finding) {
+func (b *benchPart) ask(us core.UnitSheet, found core.Condition, c core.Check, findings []core.Finding) {
 	if c.Kind == core.OneUse {
 		return
 	}
@@ -179,6 +191,9 @@ func (b *benchPart) ask(us core.UnitSheet, part *core.Part, c core.Check, findin
 			if f.Target == b.Target && f.Check == c.ID && f.Station == station {
 				q.Answers = append(q.Answers, f)
 			}
+		}
+		if i := slices.IndexFunc(found.Facts, func(f core.Fact) bool { return f.Name == c.ID && f.Value.Kind == core.ValueQuantity }); i >= 0 && q.Derived() {
+			q.Worked = found.Facts[i].Value.Quantity.String()
 		}
 		b.Questions = append(b.Questions, q)
 	}

@@ -114,7 +114,7 @@ func sheetPartOf(us core.UnitSheet, part *core.Part, findings []core.Finding) sh
 				rows = append(rows, sheetRow{Check: c, Wanted: wanted})
 			}
 			b := benchPart{Place: core.Place{Subsystem: us.Subsystem, Unit: us.Unit, Target: t}}
-			b.ask(us, part, c, findings)
+			b.ask(us, core.Condition{}, c, findings)
 			for _, q := range b.Questions {
 				rows[i].Boxes = append(rows[i].Boxes, sheetBox{strings.TrimSpace(t.Position + " " + q.Station), q.Answered()})
 			}

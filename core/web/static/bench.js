@@ -125,11 +125,11 @@
   function keep(q, value) { if (value) drafts.set(draft(q), value); else drafts.delete(draft(q)); fettle.typing(draft(q), value || null); }
   function typed() { keep(questions[at], text); draw(); }
 
-  // next is the next question that is not answered, after one; itself where all are.
+  // next is the next question that is not answered, after one; -1 where all are. What is worked out from other readings is asked only where it is touched.
   function next(from) {
     for (let i = 1; i <= questions.length; i++) {
       const k = (from + i) % questions.length;
-      if (!answered(questions[k]) && !row(questions[k])?.classList.contains('waiting')) return k;
+      if ((questions[k].kind !== 'derived' || questions[k].station) && !answered(questions[k]) && !row(questions[k])?.classList.contains('waiting')) return k;
     }
     return -1;
   }
