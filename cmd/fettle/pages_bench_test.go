@@ -25,7 +25,7 @@ var wholePages = []string{"/", "/shop", "/shop/parties", "/shop/prices", "/shop/
 	"/jobs/J-001/bench", "/jobs/J-001/bench/bottom-end", "/jobs/J-001/bench/head", "/jobs/J-001/bench/brakes", "/jobs/J-001/bench/body",
 	"/jobs/J-001/look", "/jobs/J-001/choices", "/jobs/J-001/choices/body", "/jobs/J-001/choices/gearbox/synchro-ring/third",
 	"/jobs/J-001/money", "/jobs/J-001/money/what-if", "/jobs/J-001/money/weighing", "/jobs/J-001/money/days",
-	"/jobs/J-001/papers", "/jobs/J-001/papers/draft?kind=scope", "/jobs/J-001/papers/agree/budget", "/jobs/J-001/papers/J-001-S/1",
+	"/jobs/J-001/papers", "/jobs/J-001/papers/agree/budget", "/jobs/J-001/papers/J-001-S/1",
 	"/jobs/J-001/out", "/jobs/J-001/out/send", "/jobs/J-001/out/send/new?for=work%3abottom-end%40engine%3arods", "/jobs/J-001/out/buy", "/jobs/J-001/out/buy/new?item=crank-thrust-washers&from=", "/jobs/J-001/out/O-001", "/jobs/J-001/out/B-001",
 	"/jobs/J-001/build", "/jobs/J-001/build?of=head", "/jobs/J-001/build/fit?what=bottom-end/main-journal/M1", "/jobs/J-001/handover"}
 

@@ -40,7 +40,7 @@ fettle alone, at a screen, does the same and opens the browser too.`,
 // serveHere answers until the context ends: the bench of the shop that is here, or the page that makes one.
 func (c *command) serveHere(ctx context.Context, port int, browse func(address string)) error {
 	debug.SetGCPercent(80) // a command ends soon; this stays, beside a browser and a camera on a workshop's laptop
-	debug.SetMemoryLimit(96 << 20)
+	debug.SetMemoryLimit(88 << 20)
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
 	d := &door{c: c}
