@@ -21,7 +21,7 @@ import (
 
 // bench is a shop with its pages open, served by the real program.
 type bench struct {
-	t      *testing.T
+	t      testing.TB
 	dir    string
 	port   string
 	args   []string // of serve, beside the port
@@ -29,13 +29,13 @@ type bench struct {
 }
 
 // openBench makes a shop by commands, one a line, and serves it.
-func openBench(t *testing.T, commands ...string) *bench {
+func openBench(t testing.TB, commands ...string) *bench {
 	t.Helper()
 	return openBenchWith(t, nil, commands...)
 }
 
 // openBenchWith serves it with more arguments.
-func openBenchWith(t *testing.T, args []string, commands ...string) *bench {
+func openBenchWith(t testing.TB, args []string, commands ...string) *bench {
 	t.Helper()
 	b := &bench{t: t, dir: t.TempDir(), port: "0", args: args}
 	for _, c := range commands {
@@ -85,7 +85,7 @@ func (b *bench) url(path string) string { return "http://127.0.0.1:" + b.port + 
 
 // device is a browser of its own, of a size in CSS pixels.
 type device struct {
-	t      *testing.T
+	t      testing.TB
 	ctx    context.Context
 	bench  *bench
 	last   string // page that was opened
@@ -94,7 +94,7 @@ type device struct {
 }
 
 // browser is the program that the pages are looked at with. Missing, it fails the test where nothing may be skipped.
-func browser(t *testing.T) string {
+func browser(t testing.TB) string {
 	t.Helper()
 	for _, name := range []string{"chromium", "chromium-browser"} {
 		if path, err := exec.LookPath(name); err == nil {

@@ -61,6 +61,8 @@
     return w > 0 ? 'worn, within its limit' : 'within new';
   }
 
+  const called = (x) => x.getAttribute('aria-label') || x.textContent;
+
   function draw() {
     const q = questions[at];
     document.querySelectorAll('.questions li.now').forEach((x) => x.classList.remove('now'));
@@ -68,6 +70,7 @@
     if (!q) return;
     const r = row(q);
     if (r) r.classList.add('now');
+    const held = pad.contains(document.activeElement) && called(document.activeElement); // by the keyboard: the key stays under the finger
     const name = el('input', { name: 'by', value: fettle.by(), autocomplete: 'name', placeholder: 'who measures', ariaLabel: 'Who measures' });
     name.addEventListener('input', () => localStorage.setItem('by', name.value));
     const key = (label, does, cls) => { const b = el('button', { type: 'button', className: cls || '' }, label); b.addEventListener('click', does); return b; };
@@ -91,6 +94,7 @@
       el('div', { className: 'ways' }, key(note ? 'Let both stand' : 'Put it in its place', () => { note = note ? '' : 'again'; draw(); }))] : [];
     tell();
     pad.replaceChildren(came, el('p', { className: 'asks' }, q.name), ...again, figure, ...gauge(q), keys, ways, el('div', { className: 'row' }, name, ...(numbers(q) ? [tools(q)] : [])));
+    if (held !== false) ([...pad.querySelectorAll('button, input, select')].find((x) => called(x) === held) || pad.querySelector('button')).focus({ preventScroll: true });
   }
 
   // gauge moves the tick along the bar from new to the limit as digits are typed: the same bar as the shop's own.
