@@ -82,7 +82,7 @@ func TestAScopeIsIssuedAndAgreedTo(t *testing.T) {
 	refused := js[string](s, `(() => { const x = [...document.querySelectorAll('input[name=refuse]')].find((e) => !e.parentElement.innerText.startsWith('Reserve')); x.click(); return x.parentElement.innerText.split(',')[0]; })()`)
 	s.usable(checker, "the answer", 390)
 	s.touch("Write it down")
-	s.until(`document.querySelector('#agreed')?.innerText.includes('up to 3900.00 USD')`)
+	s.until(`document.querySelector('#agreed')?.innerText.includes('up to 3\u00a0900.00 USD')`)
 	s.until(`document.querySelector('#agreed').innerText.includes(` + fmt.Sprintf("%q", refused) + `)`)
 	story := b.story("J-001")
 	a := story.Agreed(core.GateBudget)
