@@ -8,7 +8,7 @@ SUBSYSTEMS := bottom-end cylinders head clutch gearbox transfer-box prop-shafts 
 PLATFORMS := linux-amd64 linux-arm64 darwin-amd64 darwin-arm64 windows-amd64 windows-arm64
 VERSION := $(shell git describe --always --dirty 2>/dev/null || echo unknown)
 
-.PHONY: build cross demo test check proto golden bench clean tools cover
+.PHONY: build cross vet-others demo test check proto golden bench clean tools cover
 
 # $(call programs,FOLDER,SUFFIX): fettle-subsystems first, its hash then goes into fettle.
 define programs
@@ -33,9 +33,8 @@ demo: build ## the whole job on invented data, into out/demo
 
 test: build tools ## everything a fresh machine must pass
 	$(GO) vet ./...
-	for os in darwin windows; do GOOS=$$os CGO_ENABLED=0 $(GO) vet -gcflags="all=-N -l" ./... || exit 1; done # not optimised: the packages are compiled only to be looked at
-	$(GO) test -timeout 10m ./...
-	$(GO) test -timeout 10m -race ./core ./core/host ./core/store
+	$(GO) test -timeout 20m ./...
+	$(GO) test -timeout 20m -race ./core ./core/host ./core/store
 
 tools: ## what the tests need beside Go: glpk-utils, coinor-cbc and HiGHS on nodejs (other opinions on the choice), poppler-utils (reads the papers back), zbar-tools (reads the labels' codes back), chromium (opens the pages), libnss3-tools (lets one trust the shop), gcc (the race detector)
 	@missing=""; \
@@ -59,7 +58,10 @@ tools: ## what the tests need beside Go: glpk-utils, coinor-cbc and HiGHS on nod
 	  echo "installing axe-core $(AXE) into $(BIN)/axe"; \
 	  mkdir -p $(BIN)/axe && npm install --prefix $(BIN)/axe --no-package-lock --no-audit --no-fund --silent axe-core@$(AXE) || echo "axe-core could not be installed; the test that needs it will say so"; fi
 
-check: test cross ## the slow gates: the programs of every platform, lint, buf, longer fuzzing
+vet-others: ## all packages, tests too, as they are for the other systems
+	for os in darwin windows; do GOOS=$$os CGO_ENABLED=0 $(GO) vet -gcflags="all=-N -l" ./... || exit 1; done # not optimised: the packages are compiled only to be looked at
+
+check: test cross vet-others ## the slow gates: the programs of every platform, lint, buf, longer fuzzing
 	$(GO) run github.com/golangci/golangci-lint/v2/cmd/golangci-lint@v2.15.0 run
 	cd proto && npx --yes @bufbuild/buf@1.75.0 lint
 	cd proto && npx --yes @bufbuild/buf@1.75.0 breaking --against baseline.binpb

@@ -42,6 +42,6 @@ func TestAPartIsFitted(t *testing.T) {
 	s.until(`document.querySelector('[role=alert]')?.innerText.includes('"long" are no hours')`)
 	s.fill("hours", "1:30")
 	s.touch("Write the hours down")
-	s.until(`document.querySelector('#hours').innerText.includes('fitting the crankshaft: 1.5 h, Jory')`)
+	s.until(`document.querySelector('#hours').textContent.includes('fitting the crankshaft: 1.5 h, Jory')`)
 	require.InDelta(t, 1.5, b.story("J-001").Hours[0].Hours, 1e-9)
 }

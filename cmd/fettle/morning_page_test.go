@@ -86,7 +86,7 @@ func TestAMorningOnAPhone(t *testing.T) {
 		s.touch("Write down")
 	}
 	s.until(`/^Crankpin P4: past limit\s+The pins as a group: all to -\.010, by P4/.test(document.querySelector('#pad .came').innerText)`)
-	s.run(`document.querySelector("#pad .came a").click()`)
+	s.until(`(() => { const a = document.querySelector("#pad .came a"); if (a) a.click(); return a !== null; })()`)
 	s.run(`[...document.querySelectorAll('#front-pulley-hub .ask')].find((e) => e.innerText.toLowerCase().startsWith('depth of')).click()`)
 	s.until(`document.querySelector('.now').closest('.part').id === 'front-pulley-hub'`)
 	for _, digit := range ".006" {
