@@ -24,9 +24,16 @@ func (s *device) key(label, text string) {
 // way goes to another page of the job by the way that stands on every page.
 func (s *device) way(title, page string) {
 	s.t.Helper()
+	s.until(`document.readyState === 'complete' && document.querySelector('details.where')`)
 	s.run(`((w) => { if (!w.open) w.querySelector('summary').click(); })(document.querySelector('details.where'))`)
 	s.touch(page)
 	s.until(fmt.Sprintf(`document.readyState === 'complete' && document.title.startsWith(%q)`, title))
+}
+
+// press touches an element as soon as it is there.
+func (s *device) press(element string) {
+	s.t.Helper()
+	s.until(fmt.Sprintf(`((e) => { if (e) e.click(); return Boolean(e); })(%s)`, element))
 }
 
 // A morning on a phone: an engine comes in, the owner says yes to taking it apart, two steps come off and are tagged and photographed, the crankshaft is read by the
@@ -48,7 +55,7 @@ func TestAMorningOnAPhone(t *testing.T) {
 	s.way("Papers, J-001", "Papers")
 	s.touch("Write the answer down : strip-down")
 	s.until(`[...document.querySelectorAll('label.pick')].length > 2`)
-	s.run(`[...document.querySelectorAll('label.pick')].find((e) => e.innerText === 'Phone').click()`)
+	s.press(`[...document.querySelectorAll('label.pick')].find((e) => e.innerText === 'Phone')`)
 	s.key("Up to which sum", "900")
 	s.key("Who writes this down", "Wren")
 	s.touch("Write it down")
@@ -77,7 +84,7 @@ func TestAMorningOnAPhone(t *testing.T) {
 	s.way("Bench, J-001", "Bench")
 	s.touch("Engine bottom end (engine)")
 	s.until(`document.querySelector('#pad .keys')`)
-	s.run(`[...document.querySelectorAll('#crankpin-P4 .ask')].find((e) => e.innerText.startsWith('Diameter at FV')).click()`)
+	s.press(`[...document.querySelectorAll('#crankpin-P4 .ask')].find((e) => e.innerText.startsWith('Diameter at FV'))`)
 	for i, digits := range []string{"940", "936", "951", "955"} {
 		s.until(fmt.Sprintf(`document.querySelector('#pad .asks').innerText === 'Crankpin P4, diameter at %s'`, []string{"FV", "FH", "RV", "RH"}[i]))
 		for _, digit := range digits {
@@ -87,7 +94,7 @@ func TestAMorningOnAPhone(t *testing.T) {
 	}
 	s.until(`/^Crankpin P4: past limit\s+The pins as a group: all to -\.010, by P4/.test(document.querySelector('#pad .came').innerText)`)
 	s.until(`(() => { const a = document.querySelector("#pad .came a"); if (a) a.click(); return a !== null; })()`)
-	s.run(`[...document.querySelectorAll('#front-pulley-hub .ask')].find((e) => e.innerText.toLowerCase().startsWith('depth of')).click()`)
+	s.press(`[...document.querySelectorAll('#front-pulley-hub .ask')].find((e) => e.innerText.toLowerCase().startsWith('depth of'))`)
 	s.until(`document.querySelector('.now').closest('.part').id === 'front-pulley-hub'`)
 	for _, digit := range ".006" {
 		s.touch(string(digit))
@@ -98,6 +105,7 @@ func TestAMorningOnAPhone(t *testing.T) {
 	// What to look at next leads to the bench.
 	s.way("Look next, J-001", "Look next")
 	s.until(`document.querySelector('.looks li')`)
+	s.until(`document.querySelector('.looks li .go')`)
 	s.run(`((l) => { const d = l.querySelector('details summary'); if (d) d.click(); l.querySelector('.go').click(); })(document.querySelector('.looks li'))`)
 	s.until(`location.pathname.includes('/bench/') && document.querySelector('#pad .asks')`)
 	looked := js[string](s, `document.querySelector('.now').dataset.key`)
@@ -113,10 +121,10 @@ func TestAMorningOnAPhone(t *testing.T) {
 	s.way("Choices, J-001", "Choices")
 	s.touch("Engine bottom end (engine)")
 	s.until(`document.querySelector('#chosen .go')`)
-	s.run(`[...document.querySelectorAll('#chosen .go')].find((a) => a.innerText.startsWith('Front pulley hub')).click()`)
+	s.press(`[...document.querySelectorAll('#chosen .go')].find((a) => a.innerText.startsWith('Front pulley hub'))`)
 	s.until(`document.querySelector('input[name=remedy]')`)
 	remedy := js[string](s, `document.querySelector('input[name=remedy]:not(:checked)').value`)
-	s.run(`document.querySelector('input[name=remedy]:not(:checked)').closest('label').click()`)
+	s.press(`document.querySelector('input[name=remedy]:not(:checked)')?.closest('label')`)
 	s.key("Why, as it will be printed", "the owner has one on the shelf")
 	s.key("Who says so", "Wren")
 	s.touch("Fix it")
@@ -130,7 +138,7 @@ func TestAMorningOnAPhone(t *testing.T) {
 	s.until(`document.querySelector('h1').innerText === 'Scope J-001-S, revision 1'`)
 	s.touch("Write the answer down")
 	s.until(`[...document.querySelectorAll('label.pick')].length > 2`)
-	s.run(`[...document.querySelectorAll('label.pick')].find((e) => e.innerText === 'Signed').click()`)
+	s.press(`[...document.querySelectorAll('label.pick')].find((e) => e.innerText === 'Signed')`)
 	s.key("Up to which sum", "12 000")
 	s.touch("Write it down")
 	s.until(`document.querySelector('#agreed')?.innerText.includes('J-001-S')`)
