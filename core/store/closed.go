@@ -76,18 +76,7 @@ func takenBack(ctx context.Context, tx *sql.Tx) (map[string]bool, error) {
 	if err != nil {
 		return nil, err
 	}
-	defer rows.Close()
-	dead := map[string]bool{}
-	for rows.Next() {
-		var entry, superseded string
-		if err := rows.Scan(&entry, &superseded); err != nil {
-			return nil, err
-		}
-		if !dead[entry] {
-			dead[superseded] = true
-		}
-	}
-	return dead, rows.Err()
+	return superseded(rows)
 }
 
 // ScopeBudgets gives the issued scopes of a job with their budgets, oldest first. What was issued without a budget is left out.

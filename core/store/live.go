@@ -47,15 +47,21 @@ func deadOf(ctx context.Context, tx *sql.Tx, job string) (map[string]bool, error
 	if err != nil {
 		return nil, err
 	}
+	return superseded(rows)
+}
+
+// superseded names what is taken back by pairs of an entry and one that it supersedes, the last written first: what is itself taken back takes nothing
+// back. It closes the rows.
+func superseded(rows *sql.Rows) (map[string]bool, error) {
 	defer rows.Close()
 	dead := map[string]bool{}
 	for rows.Next() {
-		var entry, superseded string
-		if err := rows.Scan(&entry, &superseded); err != nil {
+		var entry, of string
+		if err := rows.Scan(&entry, &of); err != nil {
 			return nil, err
 		}
 		if !dead[entry] {
-			dead[superseded] = true
+			dead[of] = true
 		}
 	}
 	return dead, rows.Err()
