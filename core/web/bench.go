@@ -94,13 +94,16 @@ func (q question) Key() string {
 	return strings.TrimRight(strings.Join([]string{q.Target.String(), q.Check.ID, q.Station}, " "), " ")
 }
 
-func (s *Server) showBench(w http.ResponseWriter, r *http.Request) error {
-	ctx := r.Context()
-	story, err := s.Stories.Story(ctx, r.PathValue("job"))
-	if err != nil {
-		return err
+// sheetOf is the job and the subsystem that an address names, with what was found.
+func (s *Server) sheetOf(r *http.Request) (story core.Story, sheet core.UnitSheet, findings []core.Finding, err error) {
+	if story, err = s.Stories.Story(r.Context(), r.PathValue("job")); err == nil {
+		sheet, findings, err = s.Readings.Bench(r.Context(), story.Job.Number, r.PathValue("subsystem"))
 	}
-	sheet, findings, err := s.Readings.Bench(ctx, story.Job.Number, r.PathValue("subsystem"))
+	return story, sheet, findings, err
+}
+
+func (s *Server) showBench(w http.ResponseWriter, r *http.Request) error {
+	story, sheet, findings, err := s.sheetOf(r)
 	if err != nil {
 		return err
 	}

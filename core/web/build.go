@@ -251,11 +251,7 @@ func (s *Server) fit(w http.ResponseWriter, r *http.Request) error {
 		}
 	}
 	ticked := t.Used
-	for other := range strings.SplitSeq(text("others"), ",") {
-		if other = strings.TrimSpace(other); other != "" {
-			t.Used = append(slices.Clip(t.Used), other)
-		}
-	}
+	t.Used = append(slices.Clip(t.Used), names(text("others"))...)
 	if err := s.Building.Fit(r.Context(), job, s.byWhom(r), t); err != nil {
 		if !wrong(err) {
 			return err

@@ -70,14 +70,10 @@ func (s *Server) buy(w http.ResponseWriter, r *http.Request) error {
 	text := func(name string) string { return strings.TrimSpace(r.PostForm.Get(name)) }
 	t := Buying{For: r.PostForm["for"], Item: text("item"), From: text("from"), Count: text("count"), Price: text("price"), Exchange: text("exchange"), Due: text("due")}
 	number, err := s.Outgoing.Buy(r.Context(), r.PathValue("job"), s.byWhom(r), t)
-	if err == nil {
-		http.Redirect(w, r, "/jobs/"+r.PathValue("job")+"/out/"+number, http.StatusSeeOther)
-		return nil
+	if err != nil && wrong(err) {
+		return s.buyForm(w, r, statuses[core.ErrorCode(err)], t, err)
 	}
-	if !wrong(err) {
-		return err
-	}
-	return s.buyForm(w, r, statuses[core.ErrorCode(err)], t, err)
+	return toOrder(w, r, number, err)
 }
 
 func (s *Server) buyForm(w http.ResponseWriter, r *http.Request, status int, typed Buying, fault error) error {

@@ -34,11 +34,7 @@ func (m Medium) Groups() []string {
 }
 
 func (s *Server) showIssued(w http.ResponseWriter, r *http.Request) error {
-	story, err := s.Stories.Story(r.Context(), r.PathValue("job"))
-	if err != nil {
-		return err
-	}
-	frozen, err := s.Papers.Frozen(r.Context(), story.Job.Number)
+	story, frozen, err := s.issuedOf(r)
 	if err != nil {
 		return err
 	}

@@ -134,12 +134,16 @@ type issuedPaper struct {
 // gateWords are the gates as they stand in an address. A change is answered with its note.
 var gateWords = map[string]string{core.GateStrip: "strip", core.GateBudget: "budget", core.GateFinish: "finish"}
 
-func (s *Server) showPapers(w http.ResponseWriter, r *http.Request) error {
-	story, err := s.Stories.Story(r.Context(), r.PathValue("job"))
-	if err != nil {
-		return err
+// issuedOf is the job that an address names, with its issued papers.
+func (s *Server) issuedOf(r *http.Request) (story core.Story, frozen []Frozen, err error) {
+	if story, err = s.Stories.Story(r.Context(), r.PathValue("job")); err == nil {
+		frozen, err = s.Papers.Frozen(r.Context(), story.Job.Number)
 	}
-	frozen, err := s.Papers.Frozen(r.Context(), story.Job.Number)
+	return story, frozen, err
+}
+
+func (s *Server) showPapers(w http.ResponseWriter, r *http.Request) error {
+	story, frozen, err := s.issuedOf(r)
 	if err != nil {
 		return err
 	}

@@ -113,14 +113,18 @@ func (s *Server) send(w http.ResponseWriter, r *http.Request) error {
 	text := func(name string) string { return strings.TrimSpace(r.PostForm.Get(name)) }
 	t := Sending{For: r.PostForm["for"], To: text("to"), Work: text("work"), Tags: r.PostForm["tag"], Sizes: lines(text("sizes")), Price: text("price"), Estimated: text("estimated") != "", Due: text("due"), Parts: text("parts")}
 	number, err := s.Outgoing.Send(r.Context(), r.PathValue("job"), s.byWhom(r), t)
+	if err != nil && wrong(err) {
+		return s.sendForm(w, r, statuses[core.ErrorCode(err)], t, err)
+	}
+	return toOrder(w, r, number, err)
+}
+
+// toOrder leads on to what was sent or ordered, unless that failed.
+func toOrder(w http.ResponseWriter, r *http.Request, number string, err error) error {
 	if err == nil {
 		http.Redirect(w, r, "/jobs/"+r.PathValue("job")+"/out/"+number, http.StatusSeeOther)
-		return nil
 	}
-	if !wrong(err) {
-		return err
-	}
-	return s.sendForm(w, r, statuses[core.ErrorCode(err)], t, err)
+	return err
 }
 
 // lines parts a text at its line ends; blank ones are left out.

@@ -75,20 +75,15 @@ func (r sheetRow) Ways() string {
 type sheetBox struct{ At, Answer string }
 
 func (s *Server) showSheet(w http.ResponseWriter, r *http.Request) error {
-	ctx := r.Context()
-	story, err := s.Stories.Story(ctx, r.PathValue("job"))
-	if err != nil {
-		return err
-	}
-	sheet, findings, err := s.Readings.Bench(ctx, story.Job.Number, r.PathValue("subsystem"))
+	story, sheet, findings, err := s.sheetOf(r)
 	if err != nil {
 		return err
 	}
 	if r.FormValue("blank") != "" {
 		findings = nil
 	}
-	p := sheetPage{frame: s.jobFrame(r, "Sheets", &story.Job), Subsystem: r.PathValue("subsystem"), SheetTitle: sheet.Sheet.Title, Cautions: sheet.Sheet.Cautions}
-	p.Title = sheet.Sheet.Title + ", inspection sheet, " + story.Job.Number
+	p := sheetPage{frame: s.jobFrame(r, "Sheets", &story.Job), Subsystem: r.PathValue("subsystem"), SheetTitle: TitleOf(sheet), Cautions: sheet.Sheet.Cautions}
+	p.Title = p.SheetTitle + ", inspection sheet, " + story.Job.Number
 	for i := range sheet.Sheet.Parts {
 		if part := sheetPartOf(sheet, &sheet.Sheet.Parts[i], findings); len(part.Rows) > 0 {
 			p.Parts = append(p.Parts, part)
