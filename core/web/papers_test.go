@@ -117,18 +117,3 @@ func TestAnAnswerIsTakenDown(t *testing.T) {
 	require.Equal(t, []string{"work:brakes@:reline"}, a.Refused)
 	require.Equal(t, "main budget J-001-S 2 Wren", strings.Join([]string{a.Gate, a.Paper, "2", a.By}, " "))
 }
-
-func TestANextStepOnAPageNamesNoCommand(t *testing.T) {
-	for said, want := range map[string]string{
-		"issue it: fettle scope J-001 --issue":                     "issue it",
-		"see: fettle send J-001":                                   "",
-		"see: the yard":                                            "see: the yard",
-		"name the outworker: --to NAME":                            "name the outworker",
-		"fettle undo J-001, if that was wrong":                     "",
-		"ask again, then:\n  fettle price set x PRICE":             "ask again",
-		"agree the price first, then: --price AMOUNT, or x":        "agree the price first",
-		"leave --charged out, or say why it is right: --why WORDS": "leave charged out, or say why it is right",
-	} {
-		require.Equal(t, want, spoken(said), said)
-	}
-}

@@ -138,24 +138,6 @@ func TestWhatCameOffIsReadFromTheStep(t *testing.T) {
 	}
 }
 
-func TestAnAdviceIsSpokenWithoutCommands(t *testing.T) {
-	for said, want := range map[string]string{
-		"say that they are there: --people 2":                                         "say that they are there",
-		"do it, or skip it with a reason: fettle strip J-001 hub-off/LF --skip WHY":   "do it, or skip it with a reason",
-		"take them first: fettle record J-001 ..., or write them off as lost: --lost": "take them first, or write them off as lost",
-		"see: fettle tag J-001":                                                              "",
-		`say where: --lies "rack 2, shelf 3"`:                                                "say where",
-		"list the jobs with: fettle job list":                                                "list the jobs",
-		"write T-014, or T-014-03 for a part of it":                                          "write T-014, or T-014-03 for a part of it",
-		"see: the yard":                                                                      "see: the yard",
-		`write them like "6 x 3/8 UNF 1 1/2 in, bag 3"`:                                      `write them like "6 x 3/8 UNF 1 1/2 in, bag 3"`,
-		"fettle new job \"What it is\" --owner \"Whose it is\"":                              "",
-		"say it: --rate 0 for nothing; or keep it: fettle party set \"X\" --hour AMOUNT, or": "say it; or keep it, or",
-	} {
-		require.Equal(t, want, spoken(said), said)
-	}
-}
-
 // A tag is made, refused with what was typed, found by number as somebody types it, and shown with its fields.
 func TestATagIsMadeAndFound(t *testing.T) {
 	w := ask(t, "GET", "/jobs/J-001/tags?what=Radiator", "")
