@@ -107,22 +107,14 @@ func readAuthority(dir string) (*authority, error) {
 }
 
 func makeAuthority(dir, shop string, names []string, now time.Time) (*authority, error) {
-	key, err := ecdsa.GenerateKey(elliptic.P256(), rand.Reader)
-	if err != nil {
-		return nil, err
-	}
-	serial, err := serialNumber()
+	key, serial, err := newKey()
 	if err != nil {
 		return nil, err
 	}
 	t := &x509.Certificate{SerialNumber: serial, Subject: pkix.Name{CommonName: firstLetters(shop, mostShopName) + ", workshop network"}, NotBefore: now.Add(-clockSlack), NotAfter: now.AddDate(authorityYears, 0, 0),
 		IsCA: true, BasicConstraintsValid: true, MaxPathLenZero: true, KeyUsage: x509.KeyUsageCertSign, ExtKeyUsage: []x509.ExtKeyUsage{x509.ExtKeyUsageServerAuth},
 		PermittedDNSDomainsCritical: true, PermittedDNSDomains: names, PermittedIPRanges: ownRanges()}
-	der, err := x509.CreateCertificate(rand.Reader, t, t, key.Public(), key)
-	if err != nil {
-		return nil, err
-	}
-	cert, err := x509.ParseCertificate(der)
+	cert, err := vouched(t, t, key.Public(), key)
 	if err != nil {
 		return nil, err
 	}
@@ -134,7 +126,7 @@ func makeAuthority(dir, shop string, names []string, now time.Time) (*authority,
 		name, kind string
 		body       []byte
 		mode       os.FileMode
-	}{{authorityKey, "PRIVATE KEY", keyDER, 0o600}, {authorityFile, "CERTIFICATE", der, 0o644}} {
+	}{{authorityKey, "PRIVATE KEY", keyDER, 0o600}, {authorityFile, "CERTIFICATE", cert.Raw, 0o644}} {
 		if err := writeWhole(filepath.Join(dir, f.name), pemOf(f.kind, f.body), f.mode); err != nil {
 			return nil, lanFault(filepath.Join(dir, f.name), "the file cannot be written", err)
 		}
@@ -142,17 +134,26 @@ func makeAuthority(dir, shop string, names []string, now time.Time) (*authority,
 	return &authority{cert, key}, nil
 }
 
-func serialNumber() (*big.Int, error) {
-	return rand.Int(rand.Reader, new(big.Int).Lsh(big.NewInt(1), 120))
+// newKey makes a key and a serial number for its certificate.
+func newKey() (key *ecdsa.PrivateKey, serial *big.Int, err error) {
+	if key, err = ecdsa.GenerateKey(elliptic.P256(), rand.Reader); err == nil {
+		serial, err = rand.Int(rand.Reader, new(big.Int).Lsh(big.NewInt(1), 120))
+	}
+	return key, serial, err
+}
+
+// vouched makes the certificate of a key.
+func vouched(t, by *x509.Certificate, of crypto.PublicKey, key crypto.Signer) (*x509.Certificate, error) {
+	der, err := x509.CreateCertificate(rand.Reader, t, by, of, key)
+	if err != nil {
+		return nil, err
+	}
+	return x509.ParseCertificate(der)
 }
 
 // leaf makes a certificate for names and addresses. Those that the authority may not vouch for are left out.
 func (a *authority) leaf(names []string, addresses []net.IP, now time.Time) (*tls.Certificate, error) {
-	key, err := ecdsa.GenerateKey(elliptic.P256(), rand.Reader)
-	if err != nil {
-		return nil, err
-	}
-	serial, err := serialNumber()
+	key, serial, err := newKey()
 	if err != nil {
 		return nil, err
 	}
@@ -168,15 +169,11 @@ func (a *authority) leaf(names []string, addresses []net.IP, now time.Time) (*tl
 			t.IPAddresses = append(t.IPAddresses, ip)
 		}
 	}
-	der, err := x509.CreateCertificate(rand.Reader, t, a.cert, key.Public(), a.key)
+	cert, err := vouched(t, a.cert, key.Public(), a.key)
 	if err != nil {
 		return nil, err
 	}
-	cert, err := x509.ParseCertificate(der)
-	if err != nil {
-		return nil, err
-	}
-	return &tls.Certificate{Certificate: [][]byte{der, a.cert.Raw}, PrivateKey: key, Leaf: cert}, nil
+	return &tls.Certificate{Certificate: [][]byte{cert.Raw, a.cert.Raw}, PrivateKey: key, Leaf: cert}, nil
 }
 
 // leaves gives the certificate that holds now. It is made anew before it ends, and when this machine's addresses have changed.
