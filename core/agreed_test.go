@@ -278,12 +278,15 @@ func TestWhatBecomesOfAPurchase(t *testing.T) {
 	s := agreedStory(t, 1)
 	charge := dollars(40)
 	doing(t, s, budget(1, 1000), &Purchase{ID: "B-001", From: "Spares", What: "Shells", Count: 1, Lines: []string{"work:shells"}, Price: dollars(120), Exchange: &charge})
+	two := Story{Purchases: []Purchase{s.Purchases[0], s.Purchases[0]}}
+	require.Equal(t, "80.00", two.ExchangeOutstanding().Number())
 	is := func(state, why string) *Delivery { return &Delivery{Purchase: "B-001", State: state, Why: why} }
 	require.Equal(t, Conflict, ErrorCode(is(PurchaseOrdered, "").Check(s)))
 	require.Equal(t, Invalid, ErrorCode(is(PurchaseWrong, "").Check(s)))
 	doing(t, s, is(PurchaseWrong, "standard size"), &Delivery{Purchase: "B-001", State: PurchaseWrong, ExchangeBack: true})
 	require.Equal(t, "standard size", s.Bought("B-001").Why)
 	require.Nil(t, s.Bought("B-001").Outstanding())
+	require.Nil(t, s.ExchangeOutstanding())
 	require.Equal(t, Conflict, ErrorCode((&Delivery{Purchase: "B-001", State: PurchaseWrong, ExchangeBack: true}).Check(s)))
 	require.Equal(t, "120.00", s.Committed().Number())
 	doing(t, s, is(PurchaseReturned, "went back"))

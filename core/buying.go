@@ -95,3 +95,18 @@ func (p Purchase) Outstanding() *Money {
 	}
 	return p.Exchange
 }
+
+// ExchangeOutstanding is what all exchange charges of the job that are still held come to; nil if there are none.
+func (s Story) ExchangeOutstanding() *Money {
+	var sum *Money
+	for _, p := range s.Purchases {
+		if held := p.Outstanding(); held != nil {
+			all := *held
+			if sum != nil {
+				all = MinorMoney(Minor(*sum)+Minor(*held), held.CurrencyCode())
+			}
+			sum = &all
+		}
+	}
+	return sum
+}

@@ -52,16 +52,14 @@ type buyingJSON struct {
 func (c *command) showBuying(s *shop, story core.Story, p core.Plan) error {
 	now := c.clock()
 	v := buyingJSON{story.Job.Number, orEmpty(story.ToBuy(p)), []string{}, orEmpty(story.Purchases), core.MinorMoney(0, s.settings.Currency)}
-	held := int64(0)
 	for _, b := range story.Purchases {
 		if b.Late(now) {
 			v.Late = append(v.Late, b.ID)
 		}
-		if m := b.Outstanding(); m != nil {
-			held += core.Minor(*m)
-		}
 	}
-	v.Exchange = core.MinorMoney(held, s.settings.Currency)
+	if held := story.ExchangeOutstanding(); held != nil {
+		v.Exchange = *held
+	}
 	if c.asJSON() {
 		return writeJSON(c.out, v)
 	}

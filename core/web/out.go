@@ -53,14 +53,12 @@ func (s *Server) showOut(w http.ResponseWriter, r *http.Request) error {
 			p.Out = append(p.Out, o)
 		}
 	}
-	held := int64(0)
+	if held := story.ExchangeOutstanding(); held != nil {
+		p.Exchange = *held
+	}
 	for _, b := range story.Purchases {
 		if b.Late(now) {
 			p.late = append(p.late, b.ID)
-		}
-		if m := b.Outstanding(); m != nil {
-			held += core.Minor(*m)
-			p.Exchange = core.MinorMoney(held, m.CurrencyCode())
 		}
 		if b.State == core.PurchaseOrdered {
 			p.Ordered = append(p.Ordered, b)
