@@ -28,6 +28,8 @@ type network struct {
 	dom     []uint64 // values still allowed before anything is solved
 	clauses []clause
 	uses    [][]int32 // clauses that mention a variable
+	prices  []int64   // slab of cost
+	refs    []int32   // slab of uses
 }
 
 // newNetwork makes room for about so many variables and clauses.
@@ -37,10 +39,20 @@ func newNetwork(variables, clauses int) *network {
 
 // variable adds a variable with the price of each of its values.
 func (n *network) variable(cost ...int64) int {
-	n.cost = append(n.cost, cost)
+	n.cost = append(n.cost, append(room(&n.prices, len(cost)), cost...))
 	n.dom = append(n.dom, all(len(cost)))
-	n.uses = append(n.uses, make([]int32, 0, 4))
+	n.uses = append(n.uses, room(&n.refs, 4))
 	return len(n.cost) - 1
+}
+
+// room takes room for so many from a slab, which is made anew where it has not got it.
+func room[T any](slab *[]T, n int) []T {
+	if len(*slab) < n {
+		*slab = make([]T, max(n, 512))
+	}
+	taken := (*slab)[:0:n]
+	*slab = (*slab)[n:]
+	return taken
 }
 
 // all is the mask of the first k values.

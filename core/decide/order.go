@@ -55,13 +55,7 @@ func eliminate(adj [][]int32, size []int, maxWidth, maxCells int) (e elimination
 
 // clique is a vertex after its neighbours.
 func (g *graph) clique(v int32) []int32 {
-	n := len(g.adj[v]) + 1
-	if cap(g.slab) < n {
-		g.slab = make([]int32, 0, 64*n)
-	}
-	list := append(append(g.slab[:0:n], g.adj[v]...), v)
-	g.slab = g.slab[n:cap(g.slab)][:0]
-	return list
+	return append(append(room(&g.slab, len(g.adj[v])+1), g.adj[v]...), v)
 }
 
 // cells is the size of a table over these variables, cut off just over most.

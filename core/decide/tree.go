@@ -41,13 +41,8 @@ func newTree(n *network, dom []uint64, c component, maxWidth, maxCells int) (*tr
 	local, size := locals(dom, c)
 	t.size = size
 	t.values = make([][]int, len(c.vars))
-	var values []int // of all: few allocations
 	for i, v := range c.vars {
-		if cap(values) < size[i] {
-			values = make([]int, 0, 64+4*(len(c.vars)-i))
-		}
-		t.values[i] = listValues(dom[v], values[0:0:size[i]])
-		values = values[size[i]:cap(values)][:0]
+		t.values[i] = listValues(dom[v], room(&t.slab, size[i]))
 	}
 	e, ok := eliminate(neighbours(n, dom, c, local), t.size, maxWidth, maxCells)
 	t.width = e.width
@@ -158,12 +153,7 @@ func (t *tree) layOut(e elimination) {
 // along gives the strides of a row-major table over vars, seen along the axes of another one; 0 for an axis that the
 // table has not.
 func (t *tree) along(axes, vars []int32) []int {
-	if cap(t.slab) < len(axes) {
-		t.slab = make([]int, 0, len(axes)+4*len(t.vars))
-	}
-	strides := t.slab[:len(axes):len(axes)]
-	clear(strides)
-	t.slab = t.slab[len(axes):cap(t.slab)][:0]
+	strides := room(&t.slab, len(axes))[:len(axes)]
 	step := 1
 	for i := len(vars) - 1; i >= 0; i-- {
 		strides[slices.Index(axes, vars[i])] = step
