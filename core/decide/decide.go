@@ -177,8 +177,12 @@ func (d *decision) marginals(sol solution) {
 	m := d.model
 	d.out.Marginals = make([][]int64, len(d.sel.Parts))
 	d.out.Without = make([]int64, len(d.sel.Operations))
+	var slab []int64
 	for v, p := range m.parts {
-		row := slices.Repeat([]int64{core.Infeasible}, len(d.sel.Parts[p].Options))
+		row := room(&slab, len(d.sel.Parts[p].Options))
+		for range d.sel.Parts[p].Options {
+			row = append(row, core.Infeasible)
+		}
 		for k, x := range sol.least[v] {
 			if x < never {
 				row[m.option[v][k]] = x + m.base

@@ -75,7 +75,7 @@ func statesOf(sel *core.Selection, parts []int) [][]int {
 func jointChoices(sel *core.Selection, parts, states []int) [][]int {
 	list := [][]int{nil}
 	for i, p := range parts {
-		options := inTieOrder(&sel.Parts[p], sel.Parts[p].States[states[i]].Options)
+		options := inTieOrder(&sel.Parts[p], slices.Clone(sel.Parts[p].States[states[i]].Options))
 		var next [][]int
 		for _, c := range list {
 			for _, o := range options {

@@ -39,16 +39,18 @@ func newModel(on basis, parts []int, options [][]int) *model {
 			m.base += sel.Steps[i].Cost
 		}
 	}
+	var slab []int
+	var risk []int64
 	for i, p := range parts {
 		list := sel.Parts[p].States[0].Options
 		if options != nil {
 			list = options[i]
 		}
-		list = inTieOrder(&sel.Parts[p], list)
+		list = inTieOrder(&sel.Parts[p], append(room(&slab, len(list)), list...))
 		m.option = append(m.option, list)
-		risk := make([]int64, len(list))
-		for k, o := range list {
-			risk[k] = sel.Parts[p].Options[o].Risk
+		risk = risk[:0]
+		for _, o := range list {
+			risk = append(risk, sel.Parts[p].Options[o].Risk)
 		}
 		m.net.variable(risk...)
 	}
@@ -59,11 +61,10 @@ func newModel(on basis, parts []int, options [][]int) *model {
 	return m
 }
 
-// inTieOrder sorts options: reuse, rebuild, replace, anything else, then id. Doubles go.
+// inTieOrder sorts options in place: reuse, rebuild, replace, anything else, then id. Doubles go.
 func inTieOrder(p *core.SelectPart, options []int) []int {
-	sorted := slices.Clone(options)
-	slices.SortFunc(sorted, func(a, b int) int { return compareOptions(p, a, b) })
-	return slices.Compact(sorted)
+	slices.SortFunc(options, func(a, b int) int { return compareOptions(p, a, b) })
+	return slices.Compact(options)
 }
 
 func compareOptions(p *core.SelectPart, a, b int) int {
@@ -105,10 +106,13 @@ type opens struct {
 // addSteps makes a step open for the options that need it.
 func (m *model) addSteps() {
 	needs := make([][]opens, len(m.parts))
-	var wanted []int
+	var slab []opens
+	var wanted, buf []int
 	for i := range m.parts {
+		needs[i] = room(&slab, 4)
 		for k := range m.option[i] {
-			for _, s := range m.access.reduce(m.at(i, k).Steps, m.open) {
+			buf = m.access.reduce(m.at(i, k).Steps, m.open, buf)
+			for _, s := range buf {
 				at, found := slices.BinarySearchFunc(needs[i], s, func(o opens, s int) int { return o.step - s })
 				if !found {
 					needs[i] = slices.Insert(needs[i], at, opens{step: s})

@@ -30,6 +30,7 @@ type network struct {
 	uses    [][]int32 // clauses that mention a variable
 	prices  []int64   // slab of cost
 	refs    []int32   // slab of uses
+	words   []literal // slab of clauses
 }
 
 // newNetwork makes room for about so many variables and clauses.
@@ -48,7 +49,7 @@ func (n *network) variable(cost ...int64) int {
 // room takes room for so many from a slab, which is made anew where it has not got it.
 func room[T any](slab *[]T, n int) []T {
 	if len(*slab) < n {
-		*slab = make([]T, max(n, 512))
+		*slab = make([]T, max(n, 128))
 	}
 	taken := (*slab)[:0:n]
 	*slab = (*slab)[n:]
@@ -73,7 +74,7 @@ const longest = 4
 
 // require adds a clause. Literals of one variable are merged; a long clause is split.
 func (n *network) require(anyOf bool, lits ...literal) {
-	merged := make([]literal, 0, len(lits))
+	merged := room(&n.words, len(lits))
 next:
 	for _, l := range lits {
 		for i := range merged {

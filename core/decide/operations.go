@@ -51,10 +51,14 @@ type play struct {
 // inPlay gathers what the options of a model say of each operation.
 func (m *model) inPlay() []play {
 	plays := make([]play, len(m.sel.Operations))
+	var slab []int
 	for i := range m.parts {
 		for k := range m.option[i] {
 			for _, o := range m.at(i, k).Operations {
-				if u := plays[o].users; len(u) == 0 || u[len(u)-1] != i {
+				switch u := plays[o].users; {
+				case u == nil:
+					plays[o].users = append(room(&slab, 4), i)
+				case u[len(u)-1] != i:
 					plays[o].users = append(u, i)
 				}
 			}

@@ -50,6 +50,8 @@ type solver struct {
 	lim limits
 	ask ask
 	out solution
+
+	sums []int64 // slab of out.least
 }
 
 // solve finds the optimum of a network. Its components are solved one by one: by tables where the induced width
@@ -126,7 +128,7 @@ func (s *solver) note(v int, values []int, sums []int64, optimum int64) {
 
 // absent is a row that no value reaches.
 func (s *solver) absent(v int) []int64 {
-	row := make([]int64, len(s.net.cost[v]))
+	row := room(&s.sums, len(s.net.cost[v]))[:len(s.net.cost[v])]
 	for k := range row {
 		row[k] = never
 	}

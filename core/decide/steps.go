@@ -11,6 +11,7 @@ import (
 type access struct {
 	steps []core.SelectStep
 	above [][]uint64 // by step: every step that its all-of predecessors lead to, as bits
+	words []uint64   // slab of above
 }
 
 // newAccess closes the all-of predecessors. Steps must have been checked: no step precedes itself.
@@ -26,7 +27,8 @@ func (a *access) close(i int) []uint64 {
 	if a.above[i] != nil {
 		return a.above[i]
 	}
-	set := make([]uint64, (len(a.steps)+63)/64)
+	words := (len(a.steps) + 63) / 64
+	set := room(&a.words, words)[:words]
 	for _, p := range a.steps[i].AllOf {
 		for w, x := range a.close(p) {
 			set[w] |= x
@@ -40,9 +42,9 @@ func (a *access) close(i int) []uint64 {
 // follows reports that p must be open whenever i is.
 func (a *access) follows(i, p int) bool { return a.above[i][p/64]&(1<<(p%64)) != 0 }
 
-// reduce keeps the steps of a list that are neither open already nor led to by another of the list.
-func (a *access) reduce(list []int, open []bool) []int {
-	var kept []int
+// reduce puts into buf the steps of a list that are neither open already nor led to by another of the list.
+func (a *access) reduce(list []int, open []bool, buf []int) []int {
+	kept := buf[:0]
 	for _, x := range list {
 		if open[x] || slices.Contains(kept, x) {
 			continue
@@ -112,9 +114,11 @@ func (a *access) model(n *network, wanted []int, open []bool) []int {
 
 // bind adds the clauses between the steps that have variables.
 func (a *access) bind(n *network, of []int, open []bool) {
+	var buf []int
 	for i, step := range a.steps {
 		if of[i] >= 0 {
-			for _, p := range a.reduce(step.AllOf, open) {
+			buf = a.reduce(step.AllOf, open, buf)
+			for _, p := range buf {
 				n.require(false, isNot(of[i]), is(of[p]))
 			}
 		}

@@ -126,18 +126,22 @@ func neighbours(n *network, dom []uint64, c component, local []int32) [][]int32 
 func (t *tree) layOut(e elimination) {
 	t.buckets = make([]bucket, len(e.cliques))
 	slab := make([]int64, e.cells) // of all tables: one allocation
+	below := make([]int, len(e.cliques))
 	for i, clique := range e.cliques {
 		t.at[clique[len(clique)-1]] = i
 	}
 	for i, clique := range e.cliques {
 		b := &t.buckets[i]
-		b.vars, b.parent = clique, -1
+		b.vars, b.parent, b.children = clique, -1, room(&t.slab, below[i]) // all below come before
 		n := cells(clique, t.size, 1<<40)
 		b.table, slab = slab[:n:n], slab[n:]
 		for _, v := range clique[:len(clique)-1] {
 			if b.parent < 0 || t.at[v] < b.parent {
 				b.parent = t.at[v]
 			}
+		}
+		if b.parent >= 0 {
+			below[b.parent]++
 		}
 	}
 	for i := range t.buckets {
