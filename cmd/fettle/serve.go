@@ -59,7 +59,7 @@ shop folder, in lan: whoever reads authority.key can pose as the shop. fettle de
 // serveHere answers until the context ends: the bench of the shop that is here, or the page that makes one.
 func (c *command) serveHere(ctx context.Context, how serving) error {
 	debug.SetGCPercent(80) // a command ends soon; this stays, beside a browser and a camera on a workshop's laptop
-	debug.SetMemoryLimit(88 << 20)
+	debug.SetMemoryLimit(72 << 20)
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
 	d := &door{c: c, how: how}
