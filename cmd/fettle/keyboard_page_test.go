@@ -104,7 +104,7 @@ func TestPagesAreWalkedByTheKeyboard(t *testing.T) {
 		s := b.device(size[0], size[1])
 		for _, page := range []string{"/", "/new", "/shop/parties", "/jobs/J-001/strip", "/jobs/J-001/tags", "/tags/T-001", "/jobs/J-001/bench/clutch", "/jobs/J-001/papers/agree/strip", "/jobs/J-001/money", "/jobs/J-001/handover"} {
 			s.open(page)
-			s.until(`document.readyState === 'complete'`)
+			s.until(`document.readyState === 'complete' && !document.getElementById('pad')?.hidden`) // the pad moves what is under it when it opens
 			stops := 0
 			for ; stops < 60; stops++ {
 				at := s.tab()
