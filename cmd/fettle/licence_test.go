@@ -14,7 +14,7 @@ import (
 
 // shippable are the licences under which a module may be linked into a program under Apache-2.0 and shipped with it (Apache Software
 // Foundation, "ASF 3rd Party License Policy": categories A, and B for MPL-2.0 in binary form).
-var shippable = []string{"Apache-2.0", "BSD-2-Clause", "BSD-3-Clause", "MIT", "ISC", "Zlib", "MPL-2.0", "OFL-1.1", "blessing", "Unlicense", "CC0-1.0"}
+var shippable = []string{"Apache-2.0", "BSD-2-Clause", "BSD-3-Clause", "MIT", "0BSD", "ISC", "Zlib", "MPL-2.0", "OFL-1.1", "blessing", "Unlicense", "CC0-1.0"}
 
 // mayShip reads an SPDX expression: with AND every licence has to be shippable, with OR one is enough.
 func mayShip(expression string) bool {
@@ -50,6 +50,17 @@ func TestEveryModuleHasALicenceThatMayShip(t *testing.T) {
 	}
 	for path := range licences {
 		require.True(t, linked[path], "%s has a row in licences and is not linked: take the row out", path)
+	}
+}
+
+// TestEveryScriptHasALicenceThatMayShip holds the pages' scripts of others against the licences that lie beside them.
+func TestEveryScriptHasALicenceThatMayShip(t *testing.T) {
+	beside, err := filepath.Glob("../../core/web/static/*.LICENSE")
+	require.NoError(t, err)
+	require.Len(t, scripts, len(beside))
+	for _, s := range scripts {
+		require.Contains(t, beside, "../../core/web/static/"+strings.TrimSuffix(s.Path, ".js")+".LICENSE")
+		require.True(t, mayShip(s.Licence), s.Path)
 	}
 }
 

@@ -53,3 +53,6 @@ var licences = map[string]string{
 	"modernc.org/memory":                            "BSD-3-Clause",
 	"modernc.org/sqlite":                            "BSD-3-Clause AND blessing", // SQLite itself is in the public domain
 }
+
+// scripts are those of others that the pages bring, each beside its licence in core/web/static.
+var scripts = []moduleJSON{{"htmx.js", "4.0.1", "0BSD"}, {"qr.js", "0.7.0", "Apache-2.0"}}

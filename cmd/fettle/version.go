@@ -26,6 +26,7 @@ func (c *command) versionCommand() *cobra.Command {
 				for _, m := range info.Deps {
 					v.Modules = append(v.Modules, moduleJSON{m.Path, m.Version, licences[m.Path]})
 				}
+				v.Modules = append(v.Modules, scripts...)
 				slices.SortFunc(v.Modules, func(a, b moduleJSON) int { return strings.Compare(a.Path, b.Path) })
 			}
 			if c.asJSON() {
@@ -42,7 +43,7 @@ func (c *command) versionCommand() *cobra.Command {
 			return nil
 		},
 	}
-	cmd.Flags().BoolVar(&withLicences, "licences", false, "list the modules built in, with their licences")
+	cmd.Flags().BoolVar(&withLicences, "licences", false, "list the modules and scripts built in, with their licences")
 	return cmd
 }
 

@@ -3,16 +3,22 @@
   const el = (tag, props, ...inside) => { const x = Object.assign(document.createElement(tag), props); x.append(...inside); return x; };
   const read = (id) => { const d = document.getElementById(id); return d ? JSON.parse(d.textContent) || [] : []; };
   const room = document.getElementById('untagged');
-  const side = 2560;
+  const here = document.currentScript.src;
 
-  // smaller turns a photograph upright and makes it no larger than is of use. What this device cannot read goes as it is.
+  // drawn turns a photograph upright, its longer side so many points at most.
+  async function drawn(file, side) {
+    const b = await createImageBitmap(file, { imageOrientation: 'from-image' });
+    const k = Math.min(1, side / Math.max(b.width, b.height));
+    const c = el('canvas', { width: Math.max(1, Math.round(b.width * k)), height: Math.max(1, Math.round(b.height * k)) });
+    c.getContext('2d').drawImage(b, 0, 0, c.width, c.height);
+    b.close();
+    return c;
+  }
+
+  // smaller makes a photograph no larger than is of use. What this device cannot read goes as it is.
   async function smaller(file) {
     try {
-      const b = await createImageBitmap(file, { imageOrientation: 'from-image' });
-      const k = Math.min(1, side / Math.max(b.width, b.height));
-      const c = el('canvas', { width: Math.max(1, Math.round(b.width * k)), height: Math.max(1, Math.round(b.height * k)) });
-      c.getContext('2d').drawImage(b, 0, 0, c.width, c.height);
-      b.close();
+      const c = await drawn(file, 2560);
       return (await new Promise((done) => c.toBlob(done, 'image/jpeg', 0.85))) || file;
     } catch (e) { return file; }
   }
@@ -104,15 +110,23 @@
     if (tag) { e.preventDefault(); location.assign('/tags/' + tag); }
   });
 
-  // scan reads the square code of a label where the browser can, and opens its tag.
+  // scan reads the square code of a label and opens its tag: by the browser where it can, else by the script that comes with the page.
   async function scan(input) {
     const file = input.files[0];
     input.value = '';
     if (!file) return;
-    const codes = await createImageBitmap(file).then((b) => new BarcodeDetector({ formats: ['qr_code'] }).detect(b)).catch(() => []);
-    const tag = codes.map((c) => number(c.rawValue)).find(Boolean);
+    said(input, 'Looking for a label...');
+    let tag = '';
+    for (const by of [async () => window.BarcodeDetector, async () => (await import(new URL('qr.js', here))).BarcodeDetector]) {
+      try {
+        const Reader = await by();
+        const codes = Reader ? await new Reader({ formats: ['qr_code'] }).detect(await drawn(file, 1600)) : [];
+        tag ||= codes.map((c) => number(c.rawValue)).find(Boolean) || '';
+      } catch (e) { /* the other may read it */ }
+      if (tag) break;
+    }
     if (tag) location.assign('/tags/' + tag);
-    else said(input, 'No label could be read. Type its number below.');
+    else said(input, 'No label could be read. Go nearer with the light behind you, or type its number below.');
   }
 
   document.addEventListener('change', (e) => {
@@ -121,7 +135,6 @@
     else take(e.target);
   });
   document.querySelectorAll('input[type=file][name=photo]').forEach((i) => { i.form.addEventListener('submit', (e) => e.preventDefault()); });
-  if (window.BarcodeDetector) { const s = document.getElementById('scan'); if (s) s.hidden = false; }
   document.addEventListener('waiting', (e) => draw(e.detail));
   fettle.waiting().then(draw);
 })();

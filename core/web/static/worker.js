@@ -1,6 +1,6 @@
 // Answers without a signal: pages that were opened before, and what they are made of. It keeps nothing of its own and sends nothing.
 const kept = 'fettle-' + version;
-const shell = ['/offline', ...['bench.css', 'htmx.js', 'device.js', 'follow.js', 'draft.js', 'underway.js', 'wear.js', 'bench.js', 'forms.js', 'queue.js', 'photo.js', 'icon.svg'].map((f) => `/static/${version}/${f}`)];
+const shell = ['/offline', ...['bench.css', 'htmx.js', 'device.js', 'follow.js', 'draft.js', 'underway.js', 'wear.js', 'bench.js', 'forms.js', 'queue.js', 'photo.js', 'qr.js', 'icon.svg'].map((f) => `/static/${version}/${f}`)];
 
 self.addEventListener('install', (e) => {
   e.waitUntil(caches.open(kept).then((c) => c.addAll(shell)).then(() => self.skipWaiting()));
