@@ -41,6 +41,8 @@ func printWhy(w io.Writer, ch core.Chain) {
 	}
 	if c.RunnerUp != nil && c.RunnerUp.RisksMore != nil {
 		t.add("next best", fmt.Sprintf("%s would risk %s more within what may be spent", c.RunnerUp.Name, amount(*c.RunnerUp.RisksMore)))
+	} else if c.RunnerUp != nil && c.RunnerUp.CostsMore.IsZero() {
+		t.add("next best", c.RunnerUp.Name+" would cost the same")
 	} else if c.RunnerUp != nil {
 		t.add("next best", fmt.Sprintf("%s would cost %s more", c.RunnerUp.Name, amount(c.RunnerUp.CostsMore)))
 	} else if c.Kind != core.Undecided {
