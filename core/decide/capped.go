@@ -69,8 +69,11 @@ func newCapped(ctx context.Context, m *model, f, g [][]int64, most int64, lim li
 
 // over reports that what was allowed is used up.
 func (c *capped) over() bool {
-	return c.nodes <= 0 || c.left <= 0 || errors.Is(c.ctx.Err(), context.DeadlineExceeded)
+	return c.nodes <= 0 || c.left <= 0 || c.late()
 }
+
+// late reports that the time allowed is over.
+func (c *capped) late() bool { return errors.Is(c.ctx.Err(), context.DeadlineExceeded) }
 
 // priced is the network over dom at the weighted prices.
 func (c *capped) priced(dom []uint64, w weights) *network {

@@ -42,7 +42,7 @@ func (d *decision) within() (least int64, err error) {
 		return least, nil
 	}
 	best := c.best
-	if c.bound >= best.f && !c.polished {
+	if c.bound >= best.f && !c.polished && !c.late() {
 		p := newCapped(d.ctx, m, money, risk, best.f, d.lim)
 		p.best, p.left = point{best.g, best.f, best.assign}, p.left/4
 		if _, err := p.least(whole); err != nil {
@@ -133,7 +133,7 @@ func (c *capped) with(r region, v, value int) (f int64, sure bool, err error) {
 	if !c.net.propagate(child, []int{v}) {
 		return never, true, nil
 	}
-	if c.left <= 0 {
+	if c.left <= 0 || c.late() {
 		return never, false, nil
 	}
 	c.best = point{f: never}
