@@ -291,6 +291,14 @@ func TestAPhoneThatDoesNotTrustTheShop(t *testing.T) {
 	require.Equal(t, []string{"crankpin/P1 diameter FV could not reach", "crankpin/P1 diameter FH could not reach", "crankpin/P1 diameter RV could not reach"}, typed(b.live("J-001")))
 }
 
+// keptPages are the addresses of the pages that the worker keeps.
+func (s *device) keptPages() []string {
+	return js[[]string](s, `(async () => {
+		const of = async (name) => (await (await caches.open(name)).keys()).map((r) => new URL(r.url).pathname);
+		return (await Promise.all((await caches.keys()).map(of))).flat().filter((p) => !p.startsWith('/static/') && p !== '/offline');
+	})()`)
+}
+
 // A phone that trusts the shop's authority keeps its pages. When its key has been taken away nothing that waits is lost, and it says how to come in again.
 func TestAPhoneThatTrustsTheShop(t *testing.T) {
 	b := openLANBench(t, engineShop...)
@@ -307,6 +315,7 @@ func TestAPhoneThatTrustsTheShop(t *testing.T) {
 	b.stop()
 	s.reload() // the page comes from the device
 	s.until(padShown)
+	require.Contains(t, s.keptPages(), "/jobs/J-001/bench/bottom-end")
 	s.reach("crankpin/P1 diameter FV")
 	s.until(says("1 on this device only, sent when there is a signal"))
 
@@ -320,6 +329,16 @@ func TestAPhoneThatTrustsTheShop(t *testing.T) {
 	s.reach("crankpin/P1 diameter FH")
 	s.until(says("2 on this device only, nothing is lost"))
 	require.Empty(t, b.live("J-001"))
+
+	// The pages that it kept are gone with the key; what waits is not.
+	require.Eventually(t, func() bool { return len(s.keptPages()) == 0 }, patience, 50*time.Millisecond)
+	b.stop()
+	s.reload()
+	s.until(`document.querySelector('h1')?.innerText === 'No signal'`)
+	s.until(says("2 on this device only"))
+	s.until(`[...document.querySelectorAll('#device button')].some((e) => e.innerText === 'Save to a file')`)
+	b.start()
+	s.until(says("2 on this device only, nothing is lost"))
 	s.touch("Pair again")
 	s.until(says("2 on this device only"))
 	s.pairBy(b.code("mechanic"), "Wenna")

@@ -126,6 +126,7 @@ func (s *Server) refuse(w http.ResponseWriter, r *http.Request, need Role) error
 		return s.deny(w, r, http.StatusUnauthorized, "This device has no key", told{"nothing of it was written down: this device has no key, or has it no longer",
 			"open the bench in another tab and pair it there; then go back to what you typed, and send it again"})
 	}
+	w.Header().Set("Clear-Site-Data", `"cache"`) // pictures, which a browser may keep for a year; what waits to be sent is no cache (Clear Site Data, W3C)
 	return s.show(w, http.StatusUnauthorized, "pair", pairPage{frame: s.frame(r, "This device has no key")})
 }
 

@@ -143,6 +143,7 @@
       }
     } catch (e) { return null; }
     const answer = await got.json().catch(() => null);
+    if (got.status === 401 && !shut) fetch(location.href).catch(() => null); // the worker learns by it that the key has gone: it does not see what is sent
     shut = [401, 403].includes(got.status) ? Object.assign({ what: 'the shop does not let this device in', next: 'pair it again' }, answer && answer.faults && answer.faults[0], { pair: got.status === 401 }) : null;
     if (got.ok && answer) return [answer, false];
     return [400, 404, 405, 409, 413, 415, 422].includes(got.status) ? [answer, true] : null;

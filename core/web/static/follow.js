@@ -35,7 +35,11 @@
       seen = e.data;
     });
     const own = line; // a line that the shop shut, to a device without a key, opens not again by itself
-    line.addEventListener('error', () => { if (own.readyState === EventSource.CLOSED) setTimeout(() => { if (line === own) listen(); }, 10000); });
+    line.addEventListener('error', () => {
+      if (own.readyState !== EventSource.CLOSED) return;
+      refresh(); // the worker learns by it where the key has gone
+      setTimeout(() => { if (line === own) listen(); }, 10000);
+    });
     line.addEventListener('open', () => document.dispatchEvent(new CustomEvent('signal')));
   }
   window.addEventListener('pagehide', () => { line.close(); line = null; });
