@@ -25,7 +25,29 @@ type Tag struct {
 	Word      string      `json:"word,omitempty"`      // the owner's written word, for what is scrapped or returned
 	Photos    []string    `json:"photos,omitempty"`    // hashes
 	Note      string      `json:"note,omitempty"`
+	Differing []TagWord   `json:"differing,omitempty"` // what several wrote into one field who did not see each other's, the last last: it stands until one is chosen
 	Stamp
+}
+
+// TagWord is what somebody wrote into a field of a tag.
+type TagWord struct {
+	Field string `json:"field"` // as a page names it: lies
+	Text  string `json:"text"`
+	Stamp
+}
+
+// Differ keeps both of what two wrote into a field who did not see each other's. What stood before is known if it differed already.
+func (t *Tag) Differ(before, now TagWord) {
+	words := slices.Clone(t.Differing)
+	if !slices.ContainsFunc(words, func(w TagWord) bool { return w.Field == now.Field }) {
+		words = append(words, before)
+	}
+	t.Differing = append(words, now)
+}
+
+// Settle forgets what differed in a field: one was chosen.
+func (t *Tag) Settle(field string) {
+	t.Differing = slices.DeleteFunc(slices.Clone(t.Differing), func(w TagWord) bool { return w.Field == field })
 }
 
 // Fasteners are those of one joint, in one bag. In is counted at strip, Out when they go back.

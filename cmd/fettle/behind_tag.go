@@ -47,7 +47,7 @@ func (b *behind) Tag(ctx context.Context, job string, said web.TagSaid) (core.Ta
 		_, is := said.Given[name]
 		return is
 	}
-	return b.s.tag(ctx, story, said.Number, f, given, said.By, said.ID)
+	return b.s.tag(ctx, story, said.Number, f, given, said.By, fromDevice{said.ID, said.Seen, said.At})
 }
 
 // take lays what a page gives over the flags.

@@ -239,6 +239,51 @@ func TestTwoDevicesHoldOneTag(t *testing.T) {
 	require.Len(t, tags, 1)
 	require.ElementsMatch(t, []int{40, 70}, b.shades(tags[0]))
 	require.Equal(t, []string{"rack 5", "journals greased"}, []string{tags[0].Lies, tags[0].Note})
+	require.Empty(t, tags[0].Differing, "they changed different things")
+
+	// Without a signal both write where it lies, and its fasteners alike: where they differ both words stand on both, with who and when, until one is chosen.
+	for _, s := range []*device{one, other} {
+		s.open("/tags/T-001")
+		s.until(`window.fettle && fettle.form && document.getElementById('change-form')`)
+	}
+	b.stop()
+	for s, x := range map[*device][]string{one: {"Wenna", "rack 7"}, other: {"Pasco", "under the bench"}} {
+		s.run(fmt.Sprintf(`localStorage.setItem('by', %q)`, x[0]))
+		s.run(`document.getElementById('change').open = true`)
+		s.typeIn("#change-form [name=lies]", x[1])
+		s.typeIn("#change-form [name=fasteners]", "6 x M8, bag 1")
+		s.touch("Write it down")
+		s.until(`document.getElementById('device').innerText.includes('1 on this device only')`)
+	}
+	b.start()
+	for _, s := range []*device{one, other} {
+		s.until(`document.getElementById('differs-lies')`)
+		require.Equal(t, 2, js[int](s, `document.querySelectorAll('#differs-lies li').length`))
+		words := js[string](s, `document.getElementById('differs-lies').innerText`)
+		for _, w := range []string{"rack 7", "Wenna", "under the bench", "Pasco", "stands now"} {
+			require.Contains(t, words, w)
+		}
+		require.False(t, js[bool](s, `document.getElementById('differs-fasteners') !== null`), "both wrote the same")
+	}
+	require.Contains(t, b.fettle("tag", "J-001"), `DIFFERS  T-001 lies: "rack 7" by Wenna`)
+	one.touch("rack 7 is right")
+	for _, s := range []*device{one, other} {
+		s.until(`document.getElementById('tag')?.innerText.includes('rack 7') && !document.getElementById('differs-lies')`)
+	}
+	tags = b.story("J-001").Tags
+	require.Equal(t, "rack 7", tags[0].Lies)
+	require.Equal(t, "6 x M8, bag 1", tags[0].Fasteners[0].String())
+	require.Empty(t, tags[0].Differing)
+
+	// What another device changes shows in the open form too, where nobody typed; and a draft keeps nothing that nobody typed.
+	other.run(`document.getElementById('change').open = true`)
+	other.typeIn("#change-form [name=note]", "journals greased twice")
+	b.fettle("tag", "J-001", "T-001", "--lies", "rack 8", "--state", "cleaned")
+	other.until(`document.querySelector('#change-form [name=lies]').value === 'rack 8' && document.querySelector('#change-form [name=state]').value === 'cleaned'`)
+	b.fettle("tag", "J-001", "T-001", "--lies", "rack 9")
+	other.reload()
+	other.until(`document.querySelector('#change-form [name=note]')?.value === 'journals greased twice'`)
+	require.Equal(t, "rack 9", js[string](other, `document.querySelector('#change-form [name=lies]').value`))
 
 	// A scanner that types what the code on the label holds opens the tag: into the field, or with no field touched.
 	for _, code := range []string{"T-001", "http://bench.local:8040/tags/T-001"} {

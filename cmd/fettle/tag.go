@@ -2,16 +2,20 @@ package main
 
 import (
 	"context"
+	"encoding/json"
 	"fmt"
 	"io"
+	"maps"
 	"math"
 	"slices"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
 	"github.com/fettle-tools/fettle/core"
 	"github.com/fettle-tools/fettle/core/store"
+	"github.com/fettle-tools/fettle/core/web"
 )
 
 // tagFlags are what may be said of a tag on the command line.
@@ -42,9 +46,9 @@ counted out when they go back: a short bag is told until it is settled. Nothing 
 			return c.withStory(cmd.Context(), args[0], func(s *shop, story core.Story) error {
 				given := cmd.Flags().Changed
 				if len(args) == 1 && !given("on") {
-					return c.showTags(story)
+					return c.showTags(story, s.settings.Zone)
 				}
-				tag, err := s.tag(cmd.Context(), story, strings.Join(args[1:], ""), f, given, c.by(), "")
+				tag, err := s.tag(cmd.Context(), story, strings.Join(args[1:], ""), f, given, c.by(), fromDevice{})
 				if err != nil {
 					return err
 				}
@@ -74,20 +78,89 @@ counted out when they go back: a short bag is told until it is settled. Nothing 
 	return cmd
 }
 
-// tag makes a tag, or changes the one with a number, in the fields that are given. batch is an id of it that was made elsewhere, or "".
-func (s *shop) tag(ctx context.Context, story core.Story, number string, f tagFlags, given func(string) bool, by, batch string) (core.Tag, error) {
+// fromDevice is how what is said of a tag came from a device. Of a command it is nothing: who types it has the tag before their eyes.
+type fromDevice struct {
+	batch string            // an id of it that was made there
+	seen  map[string]string // its fields as they were seen there
+	at    time.Time         // when it was typed
+}
+
+// tag makes a tag, or changes the one with a number, in the fields that are given.
+func (s *shop) tag(ctx context.Context, story core.Story, number string, f tagFlags, given func(string) bool, by string, sent fromDevice) (core.Tag, error) {
 	tag, err := f.begin(story, number)
 	if err != nil {
 		return tag, err
 	}
+	was := tag
 	if err := f.change(given, &tag); err != nil {
 		return tag, err
 	}
-	after, err := s.book.ActTogether(ctx, story.Job.Number, by, store.Together{Batch: batch}, &tag)
+	if number != "" {
+		if err := s.compare(ctx, story.Job.Number, was, &tag, given, by, sent); err != nil {
+			return tag, err
+		}
+	}
+	after, err := s.book.ActTogether(ctx, story.Job.Number, by, store.Together{Batch: sent.batch}, &tag)
 	if err != nil {
 		return tag, err
 	}
 	return *after.Tag(tag.ID), nil
+}
+
+// compare keeps both words where somebody else changed a field of a tag since it was seen; in a field that stood as it was seen, what is written now settles
+// what differed.
+func (s *shop) compare(ctx context.Context, job string, was core.Tag, now *core.Tag, given func(string) bool, by string, sent fromDevice) error {
+	stood, stands := web.TagTexts(was), web.TagTexts(*now)
+	for _, field := range slices.Sorted(maps.Keys(stands)) {
+		text := stands[field]
+		flag := field
+		if field == "what" {
+			flag = "on"
+		}
+		if !given(flag) {
+			continue
+		}
+		if seen, known := sent.seen[field]; !known || seen == stood[field] {
+			now.Settle(field)
+			continue
+		}
+		if text == stood[field] {
+			continue // both wrote the same
+		}
+		before, err := s.wrote(ctx, job, was, field)
+		if err != nil {
+			return err
+		}
+		now.Differ(before, core.TagWord{Field: field, Text: text, Stamp: core.Stamp{By: by, At: sent.at}})
+	}
+	return nil
+}
+
+// wrote finds who wrote what stands in a field of a tag, and when.
+func (s *shop) wrote(ctx context.Context, job string, t core.Tag, field string) (core.TagWord, error) {
+	w := core.TagWord{Field: field, Text: web.TagTexts(t)[field], Stamp: t.Stamp}
+	es, err := s.book.Entries(ctx, job)
+	if err != nil {
+		return w, err
+	}
+	last := ""
+	for _, e := range es {
+		if e.Kind != t.Kind() {
+			continue
+		}
+		var then core.Tag
+		if err := json.Unmarshal(e.Body, &then); err != nil {
+			return w, err
+		}
+		if then.ID != t.ID {
+			continue
+		}
+		if text := web.TagTexts(then)[field]; text != last && text == w.Text {
+			w.Stamp = core.Stamp{By: e.By, At: e.At}
+		}
+		last = web.TagTexts(then)[field]
+	}
+	return w, nil
 }
 
 // begin gives the tag named as it stands, or a new one.
@@ -188,7 +261,7 @@ func (f *tagFlags) put(t *core.Tag) {
 	t.What = strings.ReplaceAll(strings.TrimSpace(t.Target.Part+" "+t.Target.Position), "-", " ")
 }
 
-func (c *command) showTags(story core.Story) error {
+func (c *command) showTags(story core.Story, zone *time.Location) error {
 	if c.asJSON() {
 		return writeJSON(c.out, struct {
 			Tags  []core.Tag `json:"tags"`
@@ -204,6 +277,11 @@ func (c *command) showTags(story core.Story) error {
 	printTags(c.out, tags)
 	for _, s := range story.Shortages() {
 		c.print("SHORT  " + s)
+	}
+	for _, t := range tags {
+		for _, w := range t.Differing {
+			c.print("DIFFERS  " + t.ID + " " + w.Field + ": \"" + strings.ReplaceAll(w.Text, "\n", "; ") + "\" by " + w.By + ", " + w.At.In(zone).Format("2006-01-02 15:04"))
+		}
 	}
 	return nil
 }

@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"github.com/fettle-tools/fettle/core"
 )
@@ -34,6 +35,8 @@ type TagSaid struct {
 	Number string // of one that is there; "" makes one
 	Of     string // a new one is a part of this
 	Given  TagFields
+	Seen   map[string]string // the fields of one that is there as they were seen where this was typed: by TagTexts
+	At     time.Time         // when it was typed
 }
 
 // TagFields are what changes, by their names in tagFields, as typed. Fasteners, shims and counts have one value a line, mates one a tag.
@@ -108,6 +111,7 @@ type tagPage struct {
 	frame
 	Tag     *core.Tag
 	Parts   []core.Tag // its children
+	Differ  []differing
 	Shelves []string
 	Fields  map[string]string // as they stand
 	Typed   map[string]string // as they were typed where they were not taken
@@ -116,6 +120,34 @@ type tagPage struct {
 
 // States are those a tag may have.
 func (tagPage) States() []string { return core.TagStates }
+
+// differing is a field into which several wrote who did not see each other's words.
+type differing struct {
+	Field, Name, Stands string
+	Words               []core.TagWord // the first first
+}
+
+// tagFieldNames are the fields in words.
+var tagFieldNames = map[string]string{"what": "What it is", "lies": "Where it lies", "state": "What became of it", "position": "Where it belongs", "way": "Which way round", "mates": "What it is mated with",
+	"fasteners": "Its fasteners", "shims": "Its shims", "count-out": "How many went back", "sign": "What a thicker pack does", "word": "The owner's word", "note": "The note"}
+
+// differingOf are the fields of a tag in which words differ, in the order of tagFields.
+func differingOf(t core.Tag) []differing {
+	var out []differing
+	stands := TagTexts(t)
+	for _, f := range tagFields {
+		d := differing{Field: f, Name: tagFieldNames[f], Stands: stands[f]}
+		for _, w := range t.Differing {
+			if w.Field == f {
+				d.Words = append(d.Words, w)
+			}
+		}
+		if len(d.Words) > 0 {
+			out = append(out, d)
+		}
+	}
+	return out
+}
 
 // Out are its bags with what was counted out.
 func (p tagPage) Out() []bagLine {
@@ -164,8 +196,8 @@ func packs(shims []core.Shim) []string {
 	return out
 }
 
-// fieldsOf are a tag's fields as a form has them.
-func fieldsOf(t core.Tag) map[string]string {
+// TagTexts are a tag's fields as a form has them, by their names in tagFields.
+func TagTexts(t core.Tag) map[string]string {
 	var bags, counts []string
 	for _, f := range t.Fasteners {
 		counts = append(counts, countOf(f.Out))
@@ -329,7 +361,7 @@ func (s *Server) tagPage(r *http.Request, number string) (tagPage, error) {
 	if t == nil {
 		return tagPage{}, none
 	}
-	p := tagPage{frame: s.jobFrame(r, "Tags", &story.Job), Tag: t, Shelves: placesOf(story.Tags), Fields: fieldsOf(*t)}
+	p := tagPage{frame: s.jobFrame(r, "Tags", &story.Job), Tag: t, Shelves: placesOf(story.Tags), Fields: TagTexts(*t), Differ: differingOf(*t)}
 	p.Title, p.Typed = t.ID+" "+t.What, p.Fields
 	for _, c := range story.Tags {
 		if c.Parent() == t.ID {
@@ -353,9 +385,14 @@ func (s *Server) changeTag(w http.ResponseWriter, r *http.Request) error {
 	}
 	typed, was := typedFields(r), map[string]string{}
 	for _, f := range tagFields {
-		was[f] = typedText(r.Form["was-"+f])
+		if seen, sent := r.Form["was-"+f]; sent {
+			was[f] = typedText(seen)
+		}
 	}
-	said := TagSaid{ID: id, By: s.byWhom(r), Number: number, Given: given(typed, was)}
+	said := TagSaid{ID: id, By: s.byWhom(r), Number: number, Given: given(typed, was), Seen: was, At: s.typedAt(r.FormValue("typed-at"))}
+	if f := r.FormValue("settles"); slices.Contains(tagFields, f) { // what stands may be what was chosen
+		said.Given[f] = partsOf(f, typed[f])
+	}
 	if len(said.Given) > 0 {
 		_, err = s.Tagging.Tag(r.Context(), job, said)
 	}
@@ -399,21 +436,24 @@ func typedText(values []string) string {
 func given(typed, was map[string]string) TagFields {
 	out := TagFields{}
 	for f, v := range typed {
-		if f == "of" || v == was[f] {
-			continue
-		}
-		switch f {
-		case "mates":
-			out[f] = names(v)
-		case "fasteners", "shims":
-			out[f] = slices.DeleteFunc(strings.Split(v, "\n"), func(l string) bool { return strings.TrimSpace(l) == "" })
-		case "count-out":
-			out[f] = strings.Split(v, "\n")
-		default:
-			out[f] = []string{strings.TrimSpace(v)}
+		if f != "of" && v != was[f] {
+			out[f] = partsOf(f, v)
 		}
 	}
 	return out
+}
+
+// partsOf parts a field as it is read.
+func partsOf(field, text string) []string {
+	switch field {
+	case "mates":
+		return names(text)
+	case "fasteners", "shims":
+		return slices.DeleteFunc(strings.Split(text, "\n"), func(l string) bool { return strings.TrimSpace(l) == "" })
+	case "count-out":
+		return strings.Split(text, "\n")
+	}
+	return []string{strings.TrimSpace(text)}
 }
 
 // findPage is what has the words looked for.

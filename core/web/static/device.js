@@ -79,7 +79,7 @@
   }
 
   // keep puts what was typed into a form on the device, and sends nothing yet.
-  const keep = (job, f) => put({ job, form: Object.assign({ id: id() }, f) });
+  const keep = (job, f) => put({ job, form: Object.assign({ id: id(), at: new Date().toISOString() }, f) });
 
   // form keeps what was typed into a form, then tries to send all there is. It gives what became of it: {taken}, {refused}, or nothing while it waits.
   async function form(job, f) {
@@ -131,7 +131,7 @@
     const headers = { Accept: 'application/json' };
     let got;
     try {
-      if (f) got = await fetch(f.to, { method: 'POST', headers, body: new URLSearchParams([...f.fields, ['id', f.id]]) });
+      if (f) got = await fetch(f.to, { method: 'POST', headers, body: new URLSearchParams([...f.fields, ['id', f.id], ['typed-at', f.at || '']]) });
       else if (p) {
         const body = new FormData();
         for (const k of ['id', 'by', 'tag', 'of', 'finding']) if (p[k]) body.append(k, p[k]);

@@ -5,14 +5,19 @@
   const key = (f) => 'form ' + location.pathname + ' ' + f.id;
   const typedIn = (f) => [...f.elements].filter((e) => e.name && e.type !== 'hidden' && e.type !== 'submit' && e.type !== 'file');
 
-  // kept is what was typed and not sent: text by the field's place in the form, ticks as such.
-  const state = (f) => typedIn(f).map((e) => (e.type === 'checkbox' ? e.checked : e.value));
+  // What was typed and not sent is kept by the field's name and its place among those of the same: text or a tick. What nobody touched is not kept: what the
+  // shop says there may change, and fields may come and go.
+  const usual = (e) => (e.tagName === 'SELECT' ? ([...e.options].find((o) => o.defaultSelected) || e.options[0]).value : e.defaultValue);
+  const keys = (f) => { const n = {}; return typedIn(f).map((e) => [e.name + ' ' + (n[e.name] = (n[e.name] || 0) + 1), e]); };
+  const touched = ([, e]) => (e.type === 'checkbox' ? e.checked !== e.defaultChecked : e.value !== usual(e));
+  const state = (f) => Object.fromEntries(keys(f).filter(touched).map(([k, e]) => [k, e.type === 'checkbox' ? e.checked : e.value]));
   async function restore(f) {
-    const kept = await fettle.typing(key(f));
-    if (!kept) return;
-    const fields = typedIn(f);
-    JSON.parse(kept).forEach((v, i) => { const e = fields[i]; if (!e) return; if (e.type === 'checkbox') e.checked = v; else e.value = v; });
-    for (let d = f.closest('details'); d; d = d.parentElement.closest('details')) d.open = true;
+    const kept = JSON.parse((await fettle.typing(key(f))) || '{}');
+    for (const [k, e] of keys(f)) {
+      if (!(k in kept)) continue;
+      if (e.type === 'checkbox') e.checked = kept[k]; else e.value = kept[k];
+      for (let d = f.closest('details'); d; d = d.parentElement.closest('details')) d.open = true;
+    }
   }
 
   function faults(f, list) {
@@ -82,17 +87,33 @@
     for (const f of document.querySelectorAll('form[data-queue]')) {
       if (f.id === 'make') continue;
       const step = f.elements.step && f.elements.step.type === 'hidden' ? f.elements.step.value : null;
-      const here = all.some((x) => x.form && !x.refused && x.job === jobOf(f) && x.form.words === f.dataset.queue && (step === null || x.form.fields.some(([k, v]) => k === 'step' && v === step)));
-      if (here) {
+      const its = all.filter((x) => x.form && x.job === jobOf(f) && x.form.words === f.dataset.queue && (step === null || x.form.fields.some(([k, v]) => k === 'step' && v === step)));
+      if (its.some((x) => !x.refused)) {
         wait(f, true);
         if (!f.querySelector('.on-device')) f.append(el('p', { className: 'on-device', role: 'status' }, 'On this device. It is sent when there is a signal.'));
       } else if (f.querySelector('.on-device')) {
         wait(f, false);
         f.querySelectorAll('.on-device').forEach((x) => x.remove());
+        if (!its.length) f.reset(); // it was taken
       }
     }
   }
-  document.addEventListener('followed', wire);
+  function say(e, text) {
+    if (e.tagName === 'SELECT') for (const o of e.options) o.defaultSelected = o.value === text;
+    else e.defaultValue = text;
+    e.value = text;
+  }
+
+  // catchUp brings what another device changed into the fields that nobody has touched here: what is typed next is typed with it in sight.
+  function catchUp() {
+    const stands = document.querySelector('[data-stands]');
+    for (const [name, text] of Object.entries(stands ? JSON.parse(stands.textContent) : {})) {
+      const was = [...document.querySelectorAll(`#change-form [name="was-${name}"]`)], now = [...document.querySelectorAll(`#change-form [name="${name}"]`)];
+      const texts = was.length === 1 ? [text] : text.split('\n'); // a bag a field
+      if (now.every((e, i) => e.value === was[i].value) && texts.length === now.length) texts.forEach((t, i) => say(now[i], was[i].value = t));
+    }
+  }
+  document.addEventListener('followed', () => { catchUp(); wire(); });
   document.addEventListener('waiting', mark);
   document.addEventListener('sent', (e) => { if (e.detail > 0 && fettle.refresh) fettle.refresh(); });
   wire();
