@@ -56,8 +56,6 @@ func (b *behind) Story(ctx context.Context, job string) (core.Story, error) {
 
 func (b *behind) Changed(ctx context.Context) (int64, error) { return b.s.book.Changed(ctx) }
 
-func (b *behind) Instruments() ([]core.Instrument, error) { return b.s.instruments() }
-
 // Plan plans a job, or gives the plan that still holds. It is shared: nobody writes into it.
 func (b *behind) Plan(ctx context.Context, job string) (core.Plan, error) {
 	b.want("plan "+job, func(ctx context.Context) error { _, err := b.plan(ctx, job); return err })

@@ -82,8 +82,8 @@ func (b *behind) Zeroed(ctx context.Context) ([]web.Zeroed, error) {
 }
 
 // CheckZero writes down a look at an instrument's zero.
-func (b *behind) CheckZero(ctx context.Context, by string, z core.ZeroCheck) error {
-	_, err := b.s.checkZero(ctx, by, z)
+func (b *behind) CheckZero(ctx context.Context, id, by string, z core.ZeroCheck) error {
+	_, err := b.s.checkZero(ctx, id, by, z)
 	return err
 }
 

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -79,6 +80,53 @@ func TestACrankshaftIsReadByThePad(t *testing.T) {
 	s.until(`document.querySelector('[data-key="crankpin/P1 diameter RV"] .answer').innerText === ''`)
 	s.until(`document.querySelector('#pad .asks').innerText.includes('Crankpin P1, diameter at RV')`)
 	require.Equal(t, []string{"crankpin/P1 diameter FV 1.9976 in", "crankpin/P1 diameter FH -2 thou", "crankpin/P4 diameter FV 1.9990 in"}, typed(b.live("J-001")))
+}
+
+// What was read last is written again in one touch, what was seen at home is said so, and the zero of what is read with is looked at in one touch, also without a
+// signal: it arrives once.
+func TestThePadRepeatsAndAsksForTheZero(t *testing.T) {
+	b := openBench(t, engineShop...)
+	s := b.device(360, 740)
+	s.open("/jobs/J-001/bench/bottom-end#crankpin/P1%20diameter%20FV")
+	s.until(`document.querySelector('#pad .asks')?.innerText.includes('Crankpin P1, diameter at FV')`)
+	require.Equal(t, "new 1.9995 to 2 in, fails under 1.9985 in", js[string](s, `document.querySelector('#pad .wanted').innerText`))
+	require.Contains(t, js[string](s, `document.querySelector('.now .how').innerText`), "(RV, RH)", "how it is read stands with it")
+	require.False(t, js[bool](s, `document.querySelector('#pad .same') !== null`), "nothing was read yet")
+	for _, digit := range []string{"9", "7", "6"} {
+		s.touch(digit)
+	}
+	s.until(`document.querySelector('#pad .beside').innerText === '50.739 mm'`)
+	s.touch("Write down")
+	s.until(`document.querySelector('#pad .asks').innerText.includes('diameter at FH')`)
+	s.until(`document.querySelector('.now').getBoundingClientRect().top >= document.getElementById('pad').getBoundingClientRect().bottom - 1`) // what is asked is seen below the pad
+	s.touch("Same: 1.9976 in")
+	s.until(`document.querySelector('#pad .asks').innerText.includes('diameter at RV')`)
+	s.touch("by eye")
+	s.until(`document.querySelector('#pad .asks').innerText.includes('diameter at RH')`)
+	s.nothingWaits()
+	s.reload() // the phone went to sleep
+	s.until(`document.querySelector('#pad .asks')?.innerText.includes('diameter at RH')`)
+	require.Equal(t, []string{"crankpin/P1 diameter FV 1.9976 in", "crankpin/P1 diameter FH 1.9976 in", "crankpin/P1 diameter RV by eye"}, typed(b.live("J-001")))
+
+	b.stop()
+	s.touch("The micrometer is on zero")
+	s.until(`document.querySelector('#pad .zeroed')?.innerText === '✓ on zero today'`)
+	s.until(`document.getElementById('device').innerText.includes('1 on this device only')`)
+	b.start()
+	s.nothingWaits()
+	s.reload()
+	s.until(`document.querySelector('#pad .zeroed')?.innerText === '✓ on zero today'`)
+	other := b.device(1280, 800)
+	other.open("/jobs/J-001/bench/bottom-end#crankpin/P1%20diameter%20RH")
+	other.until(`document.querySelector('#pad .zeroed')?.innerText === '✓ on zero today'`)
+	book, err := store.Open(t.Context(), b.dir, nil)
+	require.NoError(t, err)
+	defer book.Close()
+	es, err := book.Entries(t.Context(), "")
+	require.NoError(t, err)
+	es = slices.DeleteFunc(es, func(e store.Entry) bool { return e.Kind != store.KindZero })
+	require.Len(t, es, 1)
+	require.JSONEq(t, `{"instrument":"micrometer","by":"","at":"0001-01-01T00:00:00Z"}`, string(es[0].Body))
 }
 
 // answersLost lets every first answer be lost on the way back to the page: what was sent is in the book, and the device cannot know.
@@ -222,6 +270,9 @@ func TestThePagesSumsAreTheShops(t *testing.T) {
 		}
 		require.InDelta(t, *v.W, *got[i], 1e-9, i)
 	}
+	// Outside new on a side without a limit of its own.
+	require.Equal(t, []bool{true, false, false, true, false}, js[[]bool](s, `[[.002, [.003, .008], [null, .012]], [.003, [.003, .008], [null, .012]], [.02, [.003, .008], [null, .012]],
+		[2.1, [1.9, 2], [1.8, null]], [1.7, [1.9, 2], [1.8, null]]].map((x) => fettle.beyond(...x))`))
 	// Last digits against a nominal: the figure nearest to it that ends so.
 	for _, c := range [][3]string{{"936", "1.9985", "1.9936"}, {"936", "2.0000", "1.9936"}, {"012", "1.9985", "2.0012"}, {"9990", "2.0000", "1.9990"}, {"5", "0.012", "0.015"}} {
 		require.Equal(t, c[2], js[string](s, fmt.Sprintf(`fettle.nearest(%q, %q)`, c[0], c[1])), c[0])

@@ -46,8 +46,8 @@ func (s *shop) zeroed(ctx context.Context) ([]instrumentJSON, error) {
 	return out, nil
 }
 
-// checkZero writes down a look at an instrument's zero.
-func (s *shop) checkZero(ctx context.Context, by string, z core.ZeroCheck) (core.ZeroCheck, error) {
+// checkZero writes down a look at an instrument's zero. id is one that was made elsewhere, or "".
+func (s *shop) checkZero(ctx context.Context, id, by string, z core.ZeroCheck) (core.ZeroCheck, error) {
 	list, err := s.instruments()
 	if err != nil {
 		return z, err
@@ -55,7 +55,7 @@ func (s *shop) checkZero(ctx context.Context, by string, z core.ZeroCheck) (core
 	if z, err = z.Check(list); err != nil {
 		return z, err
 	}
-	return z, s.book.CheckZero(ctx, by, z)
+	return z, s.book.CheckZero(ctx, id, by, z)
 }
 
 func (c *command) instrumentListCommand() *cobra.Command {
@@ -94,7 +94,7 @@ func (c *command) instrumentZeroCommand() *cobra.Command {
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return c.withShop(cmd.Context(), func(s *shop) error {
 				z.Instrument = args[0]
-				z, err := s.checkZero(cmd.Context(), c.by(), z)
+				z, err := s.checkZero(cmd.Context(), "", c.by(), z)
 				if err != nil {
 					return err
 				}

@@ -10,14 +10,16 @@ import (
 	"github.com/fettle-tools/fettle/core"
 )
 
-// CheckZero writes down a look at an instrument's zero. It must have been checked against the shop's instruments.
-func (b *Book) CheckZero(ctx context.Context, by string, z core.ZeroCheck) error {
+// CheckZero writes down a look at an instrument's zero, at the time that it gives or now. It must have been checked against the shop's instruments. What has an id
+// that is in the book already is left as it is.
+func (b *Book) CheckZero(ctx context.Context, id, by string, z core.ZeroCheck) error {
+	at := z.At
 	z.Stamp = core.Stamp{}
 	body, err := json.Marshal(z)
 	if err != nil {
 		return err
 	}
-	_, err = b.Append(ctx, Entry{Kind: KindZero, By: by, Body: body})
+	_, err = b.Append(ctx, Entry{ID: id, Kind: KindZero, At: at, By: by, Body: body})
 	return err
 }
 
@@ -40,7 +42,9 @@ func (b *Book) ZeroChecks(ctx context.Context) (last []core.ZeroCheck, err error
 				last = append(last, z)
 				continue
 			}
-			last[i] = z
+			if !z.At.Before(last[i].At) { // what waited on a device may be older than what came before it
+				last[i] = z
+			}
 		}
 		return nil
 	})

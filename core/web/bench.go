@@ -38,7 +38,7 @@ type benchPage struct {
 	Parts       []benchPart
 	Notes       []benchNote // of no part in particular
 	Cautions    []core.Caution
-	Instruments []core.Instrument
+	Instruments []Zeroed
 	Read, Asked int
 }
 
@@ -107,7 +107,7 @@ func (s *Server) showBench(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	instruments, err := s.Readings.Instruments()
+	instruments, err := s.Office.Zeroed(r.Context())
 	if err != nil {
 		return err
 	}
@@ -160,6 +160,9 @@ func (p *benchPage) fill(us core.UnitSheet, findings []core.Finding) {
 // grade says how a part stands.
 func (b *benchPart) grade(us core.UnitSheet, part *core.Part, c core.Condition) {
 	b.Grade = c.Grade.String()
+	if alwaysNew(us, c) {
+		b.Grade = "always new"
+	}
 	if c.Grade == core.NotSeen {
 		b.Grade = count(c.ReadingsTaken, "of", "of") + " " + count(c.ReadingsNeeded, "read", "read")
 	}
@@ -219,7 +222,14 @@ type benchData struct {
 	Subsystem string     `json:"subsystem"`
 	Unit      string     `json:"unit"`
 	Parts     []partData `json:"parts"`
-	With      []string   `json:"with"` // the shop's instruments
+	With      []toolData `json:"with"` // the shop's instruments
+}
+
+// toolData is an instrument, with the last look at its zero.
+type toolData struct {
+	Name string `json:"name"`
+	Zero string `json:"zero,omitempty"` // RFC 3339; "" if nobody has looked yet
+	Off  string `json:"off,omitempty"`  // as it read then; "" on zero
 }
 
 type partData struct {
@@ -238,7 +248,11 @@ type checkData struct {
 	Nominal    string      `json:"nominal,omitempty"`
 	New        *[2]*number `json:"new,omitempty"` // low and high
 	Wear       *[2]*number `json:"wear,omitempty"`
+	Wanted     string      `json:"wanted,omitempty"` // new and limit, in words
+	How        string      `json:"how,omitempty"`
 	Instrument string      `json:"instrument,omitempty"`
+	Tool       string      `json:"tool,omitempty"`     // the shop's instrument that it names
+	TwoSided   bool        `json:"twoSided,omitempty"` // outside new on either side is not fit
 	Stations   []string    `json:"stations,omitempty"`
 }
 
@@ -246,9 +260,15 @@ type number = float64
 
 // Data is the page's questions for its script.
 func (p benchPage) Data() benchData {
-	d := benchData{With: []string{}, Parts: []partData{}}
+	d := benchData{With: []toolData{}, Parts: []partData{}}
+	var instruments []core.Instrument
 	for _, i := range p.Instruments {
-		d.With = append(d.With, i.Name)
+		instruments = append(instruments, i.Instrument)
+		t := toolData{Name: i.Name}
+		if i.Zero != nil {
+			t.Zero, t.Off = i.Zero.At.UTC().Format(time.RFC3339), i.Zero.Off
+		}
+		d.With = append(d.With, t)
 	}
 	for _, b := range p.Parts {
 		d.Subsystem, d.Unit = b.Subsystem, b.Unit
@@ -256,7 +276,11 @@ func (p benchPage) Data() benchData {
 		for _, q := range b.Questions {
 			n := len(part.Checks) - 1
 			if n < 0 || part.Checks[n].Check != q.Check.ID {
-				c := checkData{Check: q.Check.ID, Name: q.Check.Name, Kind: string(q.Check.Kind), Measure: q.Check.Unit, Nominal: q.Nominal, Instrument: q.Check.Instrument}
+				c := checkData{Check: q.Check.ID, Name: q.Check.Name, Kind: string(q.Check.Kind), Measure: q.Check.Unit, Nominal: q.Nominal, Instrument: q.Check.Instrument,
+					Wanted: q.Check.Wanted(q.Limit), How: q.Check.How, TwoSided: q.Check.TwoSided}
+				if tool, ok := core.FindInstrument(instruments, q.Check.Instrument); ok {
+					c.Tool = tool.Name
+				}
 				if q.Direct {
 					c.New, c.Wear = &[2]*number{q.Limit.NewLow, q.Limit.NewHigh}, &[2]*number{q.Limit.WearLow, q.Limit.WearHigh}
 				}

@@ -33,13 +33,16 @@ func (s *Server) instruments(w http.ResponseWriter, r *http.Request, status int,
 
 // checkZero writes down that an instrument's zero was looked at.
 func (s *Server) checkZero(w http.ResponseWriter, r *http.Request) error {
-	z := core.ZeroCheck{Instrument: typed(r, "instrument"), Off: typed(r, "off")}
-	err := s.Office.CheckZero(r.Context(), s.by(r), z)
-	switch code := core.ErrorCode(err); code {
-	case "":
-		http.Redirect(w, r, "/shop/instruments", http.StatusSeeOther)
-		return nil
-	case core.Invalid, core.NotFound:
+	id, err := formID(r)
+	if err != nil {
+		return err
+	}
+	z := core.ZeroCheck{Instrument: typed(r, "instrument"), Off: typed(r, "off"), Stamp: core.Stamp{At: s.typedAt(r.FormValue("typed-at"))}}
+	err = s.Office.CheckZero(r.Context(), id, s.byWhom(r), z)
+	switch code := core.ErrorCode(err); {
+	case err == nil:
+		return went(w, r, "/shop/instruments")
+	case !byScript(r) && (code == core.Invalid || code == core.NotFound):
 		return s.instruments(w, r, statuses[code], z, faultsOf(err))
 	}
 	return err

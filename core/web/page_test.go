@@ -95,7 +95,6 @@ func (s *shop) Changed(context.Context) (int64, error)          { return s.chang
 func (s *shop) Subsystems(context.Context, string) ([]Subsystem, error) {
 	return []Subsystem{{Name: "gearbox", Silent: s.silent}}, nil
 }
-func (s *shop) Instruments() ([]core.Instrument, error)                { return nil, nil }
 func (s *shop) TakeBack(context.Context, string, string, string) error { return nil }
 func (s *shop) Again(subsystem string)                                 { s.again = append(s.again, subsystem) }
 func (s *shop) Bench(_ context.Context, _, subsystem string) (core.UnitSheet, []core.Finding, error) {

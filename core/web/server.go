@@ -33,7 +33,6 @@ type Readings interface {
 	Record(ctx context.Context, job string, typed []core.Typed) ([]error, error)
 	// TakeBack takes one reading back. It is NotFound if it does not stand any more.
 	TakeBack(ctx context.Context, job, by, reading string) error
-	Instruments() ([]core.Instrument, error)
 	// Again has a subsystem that did not answer tried once more, at the next page that asks it.
 	Again(subsystem string)
 }

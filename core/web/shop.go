@@ -26,8 +26,8 @@ type Office interface {
 	Unasked(ctx context.Context, job string) ([]Unasked, error)
 	// Zeroed are the instruments, each with the last look at its zero.
 	Zeroed(ctx context.Context) ([]Zeroed, error)
-	// CheckZero writes down a look at an instrument's zero.
-	CheckZero(ctx context.Context, by string, z core.ZeroCheck) error
+	// CheckZero writes down a look at an instrument's zero, at the time that it gives. What was sent under the same id before is taken already.
+	CheckZero(ctx context.Context, id, by string, z core.ZeroCheck) error
 	Plugins() []Plugin
 	// Backup writes a copy of the book to a file that must not be there.
 	Backup(ctx context.Context, to string) error

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/fettle-tools/fettle/core"
@@ -75,8 +76,8 @@ func standingOf(us core.UnitSheet, corner string) standing {
 		}
 	}
 	for _, c := range all {
-		if c.ReadingsTaken+c.ReadingsNeeded == 0 && patternOf(c.Grade) == patternFit {
-			continue // always new: there is nothing to be looked at
+		if alwaysNew(us, c) {
+			continue
 		}
 		s.Parts++
 		if c.Grade == core.NotSeen {
@@ -93,6 +94,15 @@ func standingOf(us core.UnitSheet, corner string) standing {
 	}
 	s.Pattern = patternOf(s.Worst)
 	return s
+}
+
+// alwaysNew reports that a part is thrown away whatever is read of it, and that nothing was: how it stands says nothing of how worn the rest is.
+func alwaysNew(us core.UnitSheet, c core.Condition) bool {
+	if c.ReadingsTaken > 0 || patternOf(c.Grade) != patternFit {
+		return false
+	}
+	part := us.Sheet.Part(c.Target.Part)
+	return c.ReadingsNeeded == 0 || part != nil && slices.ContainsFunc(part.Checks, func(k core.Check) bool { return k.Kind == core.OneUse })
 }
 
 // patternOf draws a grade; GradeNone is nothing seen.

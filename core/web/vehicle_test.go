@@ -48,6 +48,8 @@ func graded(subsystem, unit string, grades map[string]core.Grade) core.UnitSheet
 		us.Assessment.Conditions = append(us.Assessment.Conditions, core.Condition{Target: core.Target{Part: "part", Position: position}, Grade: g, ReadingsNeeded: 2})
 	}
 	us.Assessment.Conditions = append(us.Assessment.Conditions, core.Condition{Target: core.Target{Part: "seal"}, Grade: core.WornFit}) // always new
+	us.Sheet.Parts = append(us.Sheet.Parts, core.Part{ID: "hose", Checks: []core.Check{{ID: "always-new", Kind: core.OneUse}, {ID: "condition", Kind: core.Judged}}})
+	us.Assessment.Conditions = append(us.Assessment.Conditions, core.Condition{Target: core.Target{Part: "hose"}, Grade: core.WornFit, ReadingsNeeded: 1}) // always new too, and looked at
 	return us
 }
 

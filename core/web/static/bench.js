@@ -10,6 +10,7 @@
   }))));
   const job = location.pathname.split('/')[2];
   document.body.classList.add('padded');
+  const narrow = matchMedia('(max-width: 899px)'); // the pad lies over what is asked, not beside it
   let at = -1; // the question on the pad
   let text = ''; // as typed
   let instrument = '';
@@ -32,11 +33,27 @@
     return q.kind === 'counted' ? text : text + ' ' + q.measure;
   }
 
+  // typedIn is what is typed, in the measure of the check; null where that is for the shop to say.
+  function typedIn(q) {
+    const m = q.direct && /^([0-9.]+) (\S+)$/.exec(full(q));
+    return m && m[2] === q.measure ? Number(m[1]) : null;
+  }
+
   // wearOf is how far what is typed is worn; null where that is for the shop to say.
   function wearOf(q) {
-    const m = q.direct && /^([0-9.]+) (\S+)$/.exec(full(q));
-    if (!m || m[2] !== q.measure) return null;
-    return fettle.wear(Number(m[1]), q.new, q.wear);
+    const x = typedIn(q);
+    return x === null ? null : fettle.wear(x, q.new, q.wear);
+  }
+
+  // others are measures that stand beside a reading in the other system: by how much, into which, and how many figures more or less that takes.
+  const others = { in: [25.4, 'mm', -1], mm: [1 / 25.4, 'in', 2], thou: [.0254, 'mm', 3], 'lbf-in': [.112985, 'Nm', 1], 'lbf-ft': [1.355818, 'Nm', 0], lbf: [4.448222, 'N', 0], 'lbf/in': [.175127, 'N/mm', 2],
+    psi: [6.894757, 'kPa', 0], inHg: [3.386389, 'kPa', 0], lb: [.453592, 'kg', 2], oz: [28.349523, 'g', 0], degF: [5 / 9, '°C', 0] };
+  // beside is what is typed in the other system, "50.70 mm"; what is written down is what was typed.
+  function beside(q) {
+    const m = /^(-?[0-9.]+) (\S+)$/.exec(full(q)), o = m && others[m[2]];
+    if (!o || !Number.isFinite(Number(m[1]))) return '';
+    const places = Math.max(0, (m[1].split('.')[1] || '').length + o[2]);
+    return ((m[2] === 'degF' ? Number(m[1]) - 32 : Number(m[1])) * o[0]).toFixed(Math.min(places, 6)) + ' ' + o[1];
   }
 
   // came is what the shop says of the part that was read last, and of the parts that go with it; not graded yet while the reading is on this device only.
@@ -54,11 +71,12 @@
   // worn says so in words.
   function worn(q) {
     if (!q.direct) return numbers(q) ? 'graded when it is back' : '';
-    const w = wearOf(q);
-    if (w === null) return '';
+    const x = typedIn(q), w = wearOf(q);
     if (w > 1) return 'past its limit';
     if (w > 0.5) return 'near its limit';
-    return w > 0 ? 'worn, within its limit' : 'within new';
+    if (w > 0) return 'worn, within its limit';
+    if (x !== null && fettle.beyond(x, q.new, q.wear)) return q.twoSided ? 'too tight' : 'graded when it is back';
+    return w === null ? '' : 'within new';
   }
 
   const called = (x) => x.getAttribute('aria-label') || x.textContent;
@@ -71,12 +89,12 @@
     const r = row(q);
     if (r) r.classList.add('now');
     const held = pad.contains(document.activeElement) && called(document.activeElement); // by the keyboard: the key stays under the finger
-    const name = el('input', { name: 'by', value: fettle.by(), autocomplete: 'name', placeholder: 'who measures', ariaLabel: 'Who measures' });
+    const name = el('input', { name: 'by', value: fettle.by(), autocomplete: 'name', placeholder: 'who', ariaLabel: 'Who measures' });
     name.addEventListener('input', () => localStorage.setItem('by', name.value));
     const key = (label, does, cls) => { const b = el('button', { type: 'button', className: cls || '' }, label); b.addEventListener('click', does); return b; };
     const type = (s) => () => { text += s; typed(); };
     const shown = full(q) || (q.nominal ? q.nominal.replace(/\d(?=[^.]*$)/g, '_') : '');
-    const figure = el('p', { className: 'figure', ariaLive: 'polite' }, el('output', {}, shown || ' '), el('small', {}, worn(q)));
+    const figure = el('p', { className: 'figure', ariaLive: 'polite' }, el('output', {}, shown || ' '), el('small', {}, worn(q)), el('small', { className: 'beside' }, beside(q)));
     const keys = el('div', { className: 'keys' });
     if (numbers(q)) {
       keys.append(...['7', '8', '9'].map((d) => key(d, type(d))), key('\u232b', () => { text = text.slice(0, -1); typed(); }));
@@ -85,15 +103,19 @@
       keys.append(...['1', '2', '3'].map((d) => key(d, type(d))), key('\u2212', () => { text = '-'; typed(); }));
       keys.append(key('.', type('.')), key('0', type('0')), key('Write down', () => write(full(q)), 'wide main'));
     } else {
-      const ways = q.kind === 'go/no-go' ? ['pass', 'fails'] : ['class 0', 'class 1', 'class 2', 'class 3'];
-      keys.append(...ways.map((w) => key(w, () => write(w), 'wide')));
+      const ways = q.kind === 'go/no-go' ? [['pass'], ['fails']] : [['class 0', 'none'], ['class 1', 'light'], ['class 2', 'repairable'], ['class 3', 'past repair']];
+      keys.append(...ways.map(([w, means]) => { const b = key(w, () => write(w), 'wide'); if (means) b.dataset.means = means; return b; }));
     }
-    const ways = el('div', { className: 'ways' }, ...['could not reach', 'missing', 'not measured'].map((w) => key(w, () => write(w))),
-      key('Undo', undo), key('Skip', () => go(next(at))));
+    const ways = el('div', { className: 'ways why-not' }, ...['could not reach', 'missing', 'not measured', 'by eye'].map((w) => key(w, () => write(w))));
+    const same = repeats(q);
+    const steps = el('div', { className: 'ways' }, key('Undo', undo, 'undo'), ...(same ? [key('Same: ' + same, () => write(same), 'same')] : []), key('Skip', () => go(next(at))));
     const again = answered(q) ? [el('p', { className: 'why' }, `Read: ${answered(q)}. What is written now stands ${note ? 'in its place' : 'beside it'}.`),
       el('div', { className: 'ways' }, key(note ? 'Let both stand' : 'Put it in its place', () => { note = note ? '' : 'again'; draw(); }))] : [];
     tell();
-    pad.replaceChildren(came, el('p', { className: 'asks' }, q.name), ...again, figure, ...gauge(q), keys, ways, el('div', { className: 'row' }, name, ...(numbers(q) ? [tools(q)] : [])));
+    pad.replaceChildren(came, el('p', { className: 'asks' }, q.name), ...(q.wanted ? [el('p', { className: 'wanted' }, q.wanted)] : []), ...again, figure, ...gauge(q), keys, ways, steps,
+      el('div', { className: 'row' }, name, ...(numbers(q) ? [tools(q), ...zero(q, key)] : [])));
+    document.querySelectorAll('.questions .how').forEach((x) => x.remove());
+    if (r && q.how) r.append(el('p', { className: 'how' }, q.how));
     if (held !== false) ([...pad.querySelectorAll('button, input, select')].find((x) => called(x) === held) || pad.querySelector('button')).focus({ preventScroll: true });
   }
 
@@ -119,15 +141,42 @@
 
   // tools lets the instrument be chosen; what was chosen last for a check's usual one stays.
   function tools(q) {
-    const s = el('select', { ariaLabel: 'Read with' }, ...['', ...sheet.with].map((n) => el('option', { value: n, selected: n === instrument }, n || `read with: ${q.instrument || 'not said'}`)));
-    s.addEventListener('change', () => { instrument = s.value; localStorage.setItem('with ' + q.instrument, instrument); s.blur(); });
+    const s = el('select', { ariaLabel: 'Read with' }, ...['', ...sheet.with.map((t) => t.name)].map((n) => el('option', { value: n, selected: n === instrument }, n || (q.instrument ? 'with ' + q.instrument : 'with: not said'))));
+    s.addEventListener('change', () => { instrument = s.value; localStorage.setItem('with ' + q.instrument, instrument); s.blur(); draw(); });
     return s;
+  }
+
+  // zero asks for a look at the zero of what is read with, once a day: one touch, which waits on this device like a reading.
+  function zero(q, key) {
+    const tool = sheet.with.find((t) => t.name === (instrument || q.tool));
+    if (!tool) return [];
+    if (tool.zero && new Date(tool.zero).toDateString() === new Date().toDateString()) return [el('p', { className: 'zeroed' }, tool.off ? `zero: ${tool.off} off` : '✓ on zero today')];
+    const b = key('On zero', () => {
+      tool.zero = new Date().toISOString();
+      tool.off = '';
+      localStorage.setItem('zero ' + tool.name, tool.zero);
+      fettle.form(job, { to: '/shop/zero', fields: [['instrument', tool.name], ...(fettle.by() ? [['by', fettle.by()]] : [])], words: `zero of the ${tool.name} looked at` });
+      draw();
+    });
+    b.setAttribute('aria-label', `The ${tool.name} is on zero`);
+    return [b];
+  }
+  for (const t of sheet.with) { // a page that was kept is older than what was looked at on this device
+    const here = localStorage.getItem('zero ' + t.name);
+    if (here && (!t.zero || new Date(here) > new Date(t.zero))) { t.zero = here; t.off = ''; }
+  }
+
+  // repeats is what this device wrote last, where the question takes the same; "" where it does not.
+  function repeats(q) {
+    const last = fettle.last(job);
+    const of = last && questions.find((x) => ['subsystem', 'unit', 'part', 'position', 'check', 'station'].every((f) => x[f] === last[f]));
+    return of && numbers(q) && of.kind === q.kind && of.measure === q.measure && /\d/.test(last.value) ? last.value : '';
   }
 
   // drafts are what stands on the pad of each question, kept on the device at every key.
   let drafts = new Map();
   function keep(q, value) { if (value) drafts.set(draft(q), value); else drafts.delete(draft(q)); fettle.typing(draft(q), value || null); }
-  function typed() { keep(questions[at], text); draw(); }
+  function typed() { keep(questions[at], text); draw(); see(); }
 
   // next is the next question that is not answered, after one; -1 where all are. What is worked out from other readings is asked only where it is touched.
   function next(from) {
@@ -136,6 +185,15 @@
       if ((questions[k].kind !== 'derived' || questions[k].station) && !answered(questions[k]) && !row(questions[k])?.classList.contains('waiting')) return k;
     }
     return -1;
+  }
+
+  // see brings what is asked into sight: right below the pad where that lies over it.
+  function see() {
+    const r = at >= 0 && row(questions[at]);
+    const held = document.activeElement;
+    if (!r || (held !== document.body && !held.closest('.bench'))) return; // who walks the header by the keyboard is not carried off
+    r.style.scrollMarginTop = narrow.matches ? pad.offsetHeight - (parseFloat(getComputedStyle(document.documentElement).scrollPaddingTop) || 0) + 'px' : '';
+    r.scrollIntoView({ block: narrow.matches ? 'start' : 'center' });
   }
 
   // go is done at once: whatever is typed next, by finger or by calliper, belongs to the question that it goes to.
@@ -148,9 +206,9 @@
       instrument = localStorage.getItem('with ' + q.instrument) || '';
       text = drafts.get(draft(q)) || '';
       history.replaceState(null, '', '#' + encodeURIComponent(q.key));
-      row(q)?.scrollIntoView({ block: 'center' });
     }
     draw();
+    see();
     awake();
   }
 

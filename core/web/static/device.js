@@ -207,19 +207,22 @@
     return JSON.parse(localStorage.getItem('own ' + job) || '[]');
   }
 
+  // last is what this device wrote last of a job.
+  const last = (job) => own(job).at(-1);
+
   // back takes back what this device wrote last, whether it was sent or not, and gives it; null if there is nothing, or no signal to say so.
   async function back(job) {
-    const last = own(job).pop();
-    if (!last) return null;
-    const here = (await waiting()).find((x) => x.reading && x.reading.id === last.id);
+    const wrote = last(job);
+    if (!wrote) return null;
+    const here = (await waiting()).find((x) => x.reading && x.reading.id === wrote.id);
     if (here) await drop(here.n);
     else {
-      const got = await fetch(`/jobs/${encodeURIComponent(job)}/readings/${last.id}/back`, { method: 'POST', headers: { Accept: 'application/json' } }).catch(() => null);
+      const got = await fetch(`/jobs/${encodeURIComponent(job)}/readings/${wrote.id}/back`, { method: 'POST', headers: { Accept: 'application/json' } }).catch(() => null);
       if (!got || (!got.ok && got.status !== 404)) return null;
     }
     own(job, own(job).slice(0, -1));
     await show();
-    return last;
+    return wrote;
   }
 
   // show says what is on this device only.
@@ -297,7 +300,7 @@
   }
 
   const by = () => localStorage.getItem('by') || '';
-  window.fettle = Object.assign(window.fettle || {}, { reading, keep, form, photo, tagged, became, drop: async (n) => { await drop(n); await show(); }, send, waiting, typing, drafts, by, id, back });
+  window.fettle = Object.assign(window.fettle || {}, { reading, keep, form, photo, tagged, became, drop: async (n) => { await drop(n); await show(); }, send, waiting, typing, drafts, by, id, last, back });
   opened.then((d) => { db = d; untrusted = untrusted || !d; show(); send(); });
   for (const e of ['online', 'focus']) window.addEventListener(e, () => send());
   document.addEventListener('signal', () => send());

@@ -10,6 +10,8 @@
     if (high === null) return low;
     return Math.max(low, high);
   }
+  // beyond reports that a reading lies outside new on a side that has no limit of its own: no wear, and not as new either.
+  const beyond = (x, fresh, limits) => (limits[0] === null && fresh[0] !== null && x < fresh[0]) || (limits[1] === null && fresh[1] !== null && x > fresh[1]);
   // nearest completes last digits against a nominal: "936" against 1.9985 is 1.9936, the figure nearest to the nominal that ends so.
   function nearest(typed, nominal) {
     const places = (nominal.split('.')[1] || '').length;
@@ -20,5 +22,5 @@
     const v = Math.round((n - d) / whole) * whole + d;
     return (v / unit).toFixed(places);
   }
-  window.fettle = Object.assign(window.fettle || {}, { wear, nearest });
+  window.fettle = Object.assign(window.fettle || {}, { wear, beyond, nearest });
 })();
