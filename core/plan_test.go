@@ -270,6 +270,12 @@ func TestPlanWithoutPrices(t *testing.T) {
 	}
 	require.Contains(t, said, "no price in EUR for overhaul", "a typical price is never relabelled into another currency")
 	require.Contains(t, said, `no hourly rate for "mechanic": wash is priced without its labour`)
+	labour, things := p.Unpriced()
+	require.True(t, labour)
+	require.Positive(t, things)
+	labour, things = plan(t, request(), box()).Unpriced()
+	require.False(t, labour)
+	require.Zero(t, things)
 }
 
 func TestPlanSameTwice(t *testing.T) {

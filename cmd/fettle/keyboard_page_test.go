@@ -71,7 +71,7 @@ func TestAReadingIsWrittenDownByTheKeyboard(t *testing.T) {
 	s := b.device(390, 844)
 	s.open("/jobs/J-001")
 	require.Equal(t, "To the page itself", s.tab().Name, "the first stop leads past the header")
-	s.tabTo("J-001 Engine Vehicle")
+	s.tabTo("J-001 Engine Unit")
 	s.enter()
 	s.until(`document.querySelector('details.where').open`)
 	s.tabTo("Bench")

@@ -21,6 +21,7 @@ type lookPage struct {
 	frame
 	Looks   []look
 	More    int         // that are not shown
+	Lacks   string      // what the sums are made without; "" for nothing
 	Without []Subsystem // that do not answer
 }
 
@@ -56,7 +57,7 @@ func (s *Server) showLook(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	p := lookPage{frame: s.jobFrame(r, "Look next", &story.Job), Without: without(plan)}
+	p := lookPage{frame: s.jobFrame(r, "Look next", &story.Job), Without: without(plan), Lacks: lacking(plan)}
 	if n := len(looks) - fewLooks; n > 0 && r.FormValue("all") == "" {
 		looks, p.More = looks[:fewLooks], n
 	}

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"net/http"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -138,10 +139,19 @@ func readJobForm(r *http.Request) jobForm {
 		HorizonYears: said("horizon-years"), Stored: said("stored"), Ran: said("ran"), Worked: said("worked"), Years: said("years")}
 }
 
+// inMiles is the end of a distance that is said in miles.
+var inMiles = regexp.MustCompile(`(?i)\s*mi(les?)?\s*$`)
+
+const kmInMile = 1.609344 // international mile
+
 // job makes a job of what was typed, and tells what is missing from it.
 func (f jobForm) job() (j core.Job, faults []told) {
 	missing := func(what, next string) { faults = append(faults, told{what, next}) }
 	number := func(text, what string) float64 {
+		by := 1.
+		if m := inMiles.FindStringIndex(text); what == "distance" && m != nil {
+			text, by = text[:m[0]], kmInMile
+		}
 		n, err := strconv.ParseFloat(strings.ReplaceAll(strings.ReplaceAll(text, "\u00a0", ""), " ", ""), 64)
 		if text == "" {
 			return 0
@@ -149,7 +159,7 @@ func (f jobForm) job() (j core.Job, faults []told) {
 		if err != nil || n < 0 || n > 1e7 {
 			missing(what+": “"+text+"” is no number", "write it in figures, like 20000")
 		}
-		return n
+		return n * by
 	}
 	j = core.Job{Title: f.JobTitle, Owner: core.Party{Name: f.Owner}, Extent: core.Extent{Kind: f.Extent}, Brief: core.Brief{Use: f.Use, Stored: f.Stored, Ran: f.Ran, Worked: f.Worked}}
 	if f.Owner == "" {

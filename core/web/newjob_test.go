@@ -52,8 +52,9 @@ func TestAJobIsOpenedFromAForm(t *testing.T) {
 		Extent: core.Extent{Kind: core.ExtentBench}, Brief: core.Brief{Use: "farm tracks", HorizonKM: 30000, HorizonYears: 12, Originality: 2}}, x.opened)
 	require.Equal(t, "Jory", x.openedBy)
 
-	w = post("owner", "A. Otter", "came", "vehicle", "vehicle", "An old one", "extent", core.ExtentNamed, "name", "brakes", "years", "70", "title", "Stops badly")
+	w = post("owner", "A. Otter", "came", "vehicle", "vehicle", "An old one", "extent", core.ExtentNamed, "name", "brakes", "years", "70", "title", "Stops badly", "horizon-km", "10 000 miles")
 	require.Equal(t, http.StatusSeeOther, w.Code, w.Body)
+	require.InDelta(t, 16093.44, x.opened.Brief.HorizonKM, 1e-6)
 	require.Equal(t, "Stops badly", x.opened.Title)
 	require.Equal(t, []string{"brakes"}, x.opened.Extent.Names)
 	require.InDelta(t, 70, *x.opened.Brief.AgeYears, 0)

@@ -47,11 +47,22 @@ func (s *Server) frame(r *http.Request, title string) frame {
 	return frame{Title: title, Shop: s.Name, Version: staticVersion, By: v.Name, Book: bookOf(r), InCharge: v.Role >= Owner, Local: v.Role == Here}
 }
 
+// whole names the page of all that a job is about.
+func whole(job *core.Job) string {
+	if job.Vehicle == nil {
+		return "Unit"
+	}
+	return "Vehicle"
+}
+
 // jobFrame makes what stands round a page of a job.
 func (s *Server) jobFrame(r *http.Request, here string, job *core.Job) frame {
 	f := s.frame(r, here+", "+job.Number)
 	f.Job, f.Here = job, here
 	for _, p := range jobPages {
+		if p.Path == "" {
+			p.Name = whole(job)
+		}
 		if s.visitor(r).Role >= s.who["/jobs/{job}"+p.Path] {
 			f.Places = append(f.Places, p)
 		}

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"context"
 	"net/http"
 	"net/url"
@@ -59,7 +60,7 @@ type stepCard struct {
 	Faults []told
 }
 
-// Cards are the steps that can be done, then those that need more hands.
+// Cards are the steps that can be done, then those that need more hands; while the owner's yes is missing, those that need none before all others.
 func (p stripPage) Cards() []stepCard {
 	var cards []stepCard
 	add := func(t core.StripStep, short bool) {
@@ -81,7 +82,18 @@ func (p stripPage) Cards() []stepCard {
 	for _, t := range p.Hands {
 		add(t, true)
 	}
+	if p.Needs != "" {
+		slices.SortStableFunc(cards, func(a, b stepCard) int { return cmp.Compare(needsYes(a), needsYes(b)) })
+	}
 	return cards
+}
+
+// needsYes is 1 of a step that takes something apart, and so waits for the owner's yes.
+func needsYes(c stepCard) int {
+	if c.Free {
+		return 0
+	}
+	return 1
 }
 
 // Loose are the faults of a step that has no card.
@@ -193,8 +205,8 @@ func (s *Server) stripPage(r *http.Request) (stripPage, error) {
 	for _, t := range slices.Concat(p.all(), p.Settled) {
 		p.names[t.Key] = t.Name
 	}
-	if len(p.Next) > 0 {
-		p.open = p.Next[0].Key
+	if cards := p.Cards(); len(cards) > 0 && (!cards[0].Short || cards[0].Free) {
+		p.open = cards[0].Key
 	}
 	return p, nil
 }

@@ -260,3 +260,18 @@ func tagsOfShop() []core.Tag {
 	return []core.Tag{{ID: "T-014", What: "radiator", State: core.TagOff, Lies: "rack 3, top", Photos: []string{strings.Repeat("a", 64)},
 		Fasteners: []core.Fasteners{{In: 6, Out: &five, Thread: "3/8 UNF", Length: "1 1/2 in", Bag: "3"}}, Shims: []core.Shim{{Thickness: size(.003), Side: "outer"}, {Thickness: size(.005), Side: "outer"}}}}
 }
+
+// While the owner's yes is missing, what needs none stands first and open, though it takes more hands than are here.
+func TestWhatNeedsNoYesStandsFirst(t *testing.T) {
+	step := func(key string, free bool) core.StripStep { return core.StripStep{Key: key, Free: free} }
+	p := stripPage{frame: frame{Job: &core.Job{Number: "J-001"}}, Stripdown: core.Stripdown{Next: []core.StripStep{step("plug-out", false)}, Hands: []core.StripStep{step("wings-off", false), step("arrival", true)}}}
+	keys := func() (keys []string) {
+		for _, c := range p.Cards() {
+			keys = append(keys, c.Key)
+		}
+		return keys
+	}
+	require.Equal(t, []string{"plug-out", "wings-off", "arrival"}, keys())
+	p.Needs = "the owner's yes"
+	require.Equal(t, []string{"arrival", "plug-out", "wings-off"}, keys())
+}

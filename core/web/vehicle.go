@@ -87,7 +87,7 @@ func (s *Server) vehicle(w http.ResponseWriter, r *http.Request, status int, f u
 	if err != nil {
 		return err
 	}
-	p := vehiclePage{frame: s.jobFrame(r, "Vehicle", &story.Job), Story: story, Waits: story.Waits(), Units: unitsOf(story.Job), Kinds: s.Vehicles.Kinds(ctx), Faults: faults, Form: f}
+	p := vehiclePage{frame: s.jobFrame(r, whole(&story.Job), &story.Job), Story: story, Waits: story.Waits(), Units: unitsOf(story.Job), Kinds: s.Vehicles.Kinds(ctx), Faults: faults, Form: f}
 	for _, us := range sheets {
 		st := stands{benchOf(us), cmp.Or(us.Sheet.Title, capital(plain(us.Subsystem))), standingOf(us, "")}
 		if st.Bench != us.Subsystem && several(sheets, us.Subsystem) {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"net/http"
+	"strings"
 
 	"github.com/fettle-tools/fettle/core"
 )
@@ -29,6 +30,20 @@ type yardPage struct {
 type yardMoney struct {
 	P50, P80 core.Money
 	Fresh    bool
+	Lacks    string // what it is made without; "" for nothing
+}
+
+// lacking says what the sums of a plan are made without; "" for nothing.
+func lacking(p core.Plan) string {
+	var lacks []string
+	labour, things := p.Unpriced()
+	if labour {
+		lacks = append(lacks, "what an hour costs")
+	}
+	if things > 0 {
+		lacks = append(lacks, count(things, "price", "prices"))
+	}
+	return strings.Join(lacks, " and ")
 }
 
 // Weeks is how long the hours that are left take.
@@ -58,7 +73,7 @@ func (s *Server) showYard(w http.ResponseWriter, r *http.Request) error {
 		plan, fresh, coming := s.Config.Yard.KeptPlan(r.Context(), j.Job)
 		p.Coming = p.Coming || coming
 		if plan != nil {
-			p.Money[j.Job] = yardMoney{plan.Budget.P50, plan.Budget.P80, fresh}
+			p.Money[j.Job] = yardMoney{plan.Budget.P50, plan.Budget.P80, fresh, lacking(*plan)}
 		}
 	}
 	return s.show(w, http.StatusOK, "yard", p)

@@ -48,7 +48,13 @@ func TestTheYardSaysWhatWaits(t *testing.T) {
 	for _, s := range []string{"<strong>Late:</strong> O-001", "O-001 at Tern Lane", "<strong>LATE</strong>", `<td>rack 2</td><td class="right">2</td>`, "9\u00a0742.00 to 11\u00a0200.50 USD", "before the last entries"} {
 		require.Contains(t, page, s)
 	}
-	x.fresh = true
+	x.plan.Problems = []core.Problem{{Summary: `no hourly rate for "mechanic": wash is priced without its labour`}, {Summary: "no price in USD for a seal"}, {Summary: "no price in USD for a seal"}, {Summary: "no price in USD for a pin"}}
+	require.Contains(t, askOf(t, x, "GET", "/", "").Body.String(), "before the last entries, without what an hour costs and 2 prices")
+	x.plan.Budget.P80 = core.MinorMoney(0, "USD")
+	page = askOf(t, x, "GET", "/", "").Body.String()
+	require.Contains(t, page, "What it may come to is not known without what an hour costs and 2 prices.")
+	require.NotContains(t, page, "P80")
+	x.fresh, x.plan.Problems, x.plan.Budget.P80 = true, nil, core.MinorMoney(1120050, "USD")
 	require.NotContains(t, askOf(t, x, "GET", "/", "").Body.String(), "before the last entries")
 	x.story = func(s *core.Story) { s.Job.State = core.StateHandedOver }
 	page = askOf(t, x, "GET", "/", "").Body.String()
