@@ -108,7 +108,23 @@ func TestThePadRepeatsAndAsksForTheZero(t *testing.T) {
 	s.until(`document.querySelector('#pad .asks')?.innerText.includes('diameter at RH')`)
 	require.Equal(t, []string{"crankpin/P1 diameter FV 1.9976 in", "crankpin/P1 diameter FH 1.9976 in", "crankpin/P1 diameter RV by eye"}, typed(b.live("J-001")))
 
+	// What is not taken says why where the person looks, and stays on the pad; what cannot be taken back says so too.
+	for _, key := range []string{".", "9", "3", "6"} {
+		s.touch(key)
+	}
+	s.touch("Write down")
+	s.until(`document.querySelector('#pad .came').innerText.startsWith('Not taken: 0.936 in is not plausible here')`)
+	s.until(`document.querySelector('#pad .asks').innerText.includes('diameter at RH') && document.querySelector('#pad output').innerText === '.936 in'`)
+	s.nothingWaits()
+	s.touch("Undo")
+	s.until(`document.querySelector('#pad .came').innerText === 'Taken back: by eye' && document.querySelector('#pad .asks').innerText.includes('diameter at RV')`)
+	s.touch("by eye")
+	s.until(`document.querySelector('#pad .asks').innerText.includes('diameter at RH')`)
+	s.nothingWaits()
+
 	b.stop()
+	s.touch("Undo")
+	s.until(`document.querySelector('#pad .came').innerText.includes('cannot be taken back without a signal')`)
 	s.touch("The micrometer is on zero")
 	s.until(`document.querySelector('#pad .zeroed')?.innerText === '✓ on zero today'`)
 	s.until(`document.getElementById('device').innerText.includes('1 on this device only')`)
@@ -298,6 +314,7 @@ func TestTwoDevicesReadOnePart(t *testing.T) {
 	other.do(chromedp.KeyEvent("1.9984"), chromedp.KeyEvent("\r"))
 	for _, s := range []*device{one, other} {
 		s.until(answer + ` === '1.9984 in and 1.9990 in'`)
+		require.Regexp(t, `^1\.9990 in: Jory, .+; 1\.9984 in: Jory, .+$`, js[string](s, `document.querySelector('[data-key="crankpin/P1 diameter FV"] .by').innerText`))
 	}
 	require.Equal(t, []string{"crankpin/P1 diameter FV 1.9990 in", "crankpin/P1 diameter FV 1.9984 in"}, typed(b.live("J-001")))
 	// What the command writes down shows too; measured again, it stands in the place of both.

@@ -89,6 +89,16 @@ func (q question) Answered() string {
 	return strings.Join(words, " and ")
 }
 
+// Differing are the readings of it where they do not agree.
+func (q question) Differing() []core.Finding {
+	for _, f := range q.Answers {
+		if f.AsTyped != q.Answers[0].AsTyped {
+			return q.Answers
+		}
+	}
+	return nil
+}
+
 // Key names the question within its subsystem: "crankpin/P1 diameter FV".
 func (q question) Key() string {
 	return strings.TrimRight(strings.Join([]string{q.Target.String(), q.Check.ID, q.Station}, " "), " ")

@@ -58,7 +58,13 @@
 
   // came is what the shop says of the part that was read last, and of the parts that go with it; not graded yet while the reading is on this device only.
   const came = el('p', { className: 'came', role: 'status', hidden: true });
+  let told = ''; // what went wrong or was taken back, until something else is done
   function tell() {
+    if (told) {
+      came.hidden = false;
+      if (came.textContent !== told) came.replaceChildren(el('strong', {}, told));
+      return;
+    }
     const part = wrote && row(wrote)?.closest('.part');
     came.hidden = !part;
     if (!part) return;
@@ -197,8 +203,9 @@
   }
 
   // go is done at once: whatever is typed next, by finger or by calliper, belongs to the question that it goes to.
-  function go(k) {
+  function go(k, words = '') {
     at = k;
+    told = words;
     text = '';
     note = '';
     if (at >= 0) {
@@ -220,27 +227,39 @@
     const { subsystem, unit, part, position, check, station } = q;
     wrote = q;
     const sent = fettle.reading(job, { subsystem, unit, part, position, check, station, value, instrument: numbers(q) ? instrument : '', note });
+    const typed = text;
     keep(q, '');
     go(next(at));
-    const refused = await sent;
-    if (refused.some((x) => x.reading && x.reading.check === check && x.reading.part === part && x.reading.position === position && x.reading.station === station)) {
+    // back asks it again where it could not be kept or was not taken: the person is here, and what was typed stays on the pad.
+    const back = (words) => {
       if (r) { r.classList.remove('waiting'); r.querySelector('.answer').textContent = ''; }
-      go(here);
-    }
+      keep(q, typed);
+      go(here, words);
+    };
+    let refused;
+    try { refused = await sent; } catch (e) { back('This device has no room to keep it. Make room on it, or wait for a signal.'); return; }
+    const no = refused.find((x) => x.reading && x.reading.check === check && x.reading.part === part && x.reading.position === position && x.reading.station === station);
+    if (!no) return;
+    await fettle.leave(no);
+    back('Not taken: ' + (no.faults || [no.refused]).map((f) => [f.what, f.next].filter(Boolean).join('. Next: ')).join('. ') + '.');
   }
 
   // undo takes back what this device wrote last, and asks it again.
   async function undo() {
-    const last = await fettle.back(job);
-    if (!last) return;
+    const any = fettle.last(job), last = any && await fettle.back(job);
+    if (!last) {
+      told = any ? 'It is in the book already, and cannot be taken back without a signal. Try again when there is one.' : 'Nothing that this device wrote is left to take back.';
+      tell();
+      return;
+    }
     const k = questions.findIndex((q) => ['subsystem', 'unit', 'part', 'position', 'check', 'station'].every((f) => q[f] === last[f]));
     wrote = null;
     if (fettle.refresh) await fettle.refresh();
     if (k >= 0) {
       const r = row(questions[k]);
       if (r && r.classList.contains('waiting')) { r.classList.remove('waiting'); r.querySelector('.answer').textContent = ''; }
-      go(k);
     }
+    go(k >= 0 ? k : at, `Taken back: ${last.value}` + (k >= 0 ? '' : `, ${[last.part, last.position, last.check, last.station].filter(Boolean).join(' ')}, on another bench`));
   }
 
   // awake keeps the screen on while somebody measures.

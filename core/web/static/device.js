@@ -207,6 +207,13 @@
     return JSON.parse(localStorage.getItem('own ' + job) || '[]');
   }
 
+  // leave drops what was not taken, and forgets that this device wrote it.
+  async function leave(item) {
+    await drop(item.n);
+    if (item.reading) own(item.job, own(item.job).filter((r) => r.id !== item.reading.id));
+    await show();
+  }
+
   // last is what this device wrote last of a job.
   const last = (job) => own(job).at(-1);
 
@@ -251,7 +258,7 @@
     }
     for (const x of held) {
       say(`Not taken: ${words(x)}: ${(x.faults || [x.refused]).map((f) => [f.what, f.next].filter(Boolean).join('. ')).join('. ')}.`);
-      key('Leave it out', async () => { await drop(x.n); await show(); });
+      key('Leave it out', () => leave(x));
     }
     for (const job of new Set(bare.map((x) => x.job))) {
       const n = bare.filter((x) => x.job === job).length;
@@ -300,7 +307,7 @@
   }
 
   const by = () => localStorage.getItem('by') || '';
-  window.fettle = Object.assign(window.fettle || {}, { reading, keep, form, photo, tagged, became, drop: async (n) => { await drop(n); await show(); }, send, waiting, typing, drafts, by, id, last, back });
+  window.fettle = Object.assign(window.fettle || {}, { reading, keep, form, photo, tagged, became, drop: async (n) => { await drop(n); await show(); }, send, waiting, typing, drafts, by, id, last, leave, back });
   opened.then((d) => { db = d; untrusted = untrusted || !d; show(); send(); });
   for (const e of ['online', 'focus']) window.addEventListener(e, () => send());
   document.addEventListener('signal', () => send());
