@@ -264,7 +264,7 @@ func (l *look) disagreements() {
 			l.r.problem(core.Problem{Severity: core.SeverityNote, FindingID: rs[0].finding.ID, Target: l.target, Check: l.part.Checks[c].ID,
 				Summary: fmt.Sprintf("%s, %s: the readings disagree: %s", l.name(), l.checkAt(c, s), strings.Join(words, " and ")),
 				Detail:  "the worse governs; findings " + strings.Join(ids, ", "),
-				Next:    "supersede the wrong one, with a name and a reason"})
+				Next:    "read it again, and put that in their place"})
 		}
 	}
 }

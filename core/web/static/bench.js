@@ -114,9 +114,9 @@
     }
     const ways = el('div', { className: 'ways why-not' }, ...['could not reach', 'missing', 'not measured', 'by eye'].map((w) => key(w, () => write(w))));
     const same = repeats(q);
-    const steps = el('div', { className: 'ways' }, key('Undo', undo, 'undo'), ...(same ? [key('Same: ' + same, () => write(same), 'same')] : []), key('Skip', () => go(next(at))));
-    const again = answered(q) ? [el('p', { className: 'why' }, `Read: ${answered(q)}. What is written now stands ${note ? 'in its place' : 'beside it'}.`),
-      el('div', { className: 'ways' }, key(note ? 'Let both stand' : 'Put it in its place', () => { note = note ? '' : 'again'; draw(); }))] : [];
+    const steps = el('div', { className: 'ways' }, key('Undo', undo, 'undo'), ...(same ? [key('Same: ' + same.replaceAll(' ', '\u00a0'), () => write(same), 'same')] : []), key('Skip', () => go(next(at))));
+    const again = answered(q) ? [el('div', { className: 'again' }, el('p', { className: 'why' }, `Read: ${answered(q)}. What is written now stands ${note ? 'in its place' : 'beside it'}.`),
+      key(note ? 'Let both stand' : 'Put it in its place', () => { note = note ? '' : 'again'; draw(); }))] : [];
     tell();
     pad.replaceChildren(came, el('p', { className: 'asks' }, q.name), ...(q.wanted ? [el('p', { className: 'wanted' }, q.wanted)] : []), ...again, figure, ...gauge(q), keys, ways, steps,
       el('div', { className: 'row' }, name, ...(numbers(q) ? [tools(q), ...zero(q, key)] : [])));
