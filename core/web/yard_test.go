@@ -45,7 +45,7 @@ func TestTheYardSaysWhatWaits(t *testing.T) {
 		s.Tags = []core.Tag{{ID: "T-001", What: "crankshaft", State: core.TagOff, Lies: "rack 2"}, {ID: "T-002", What: "rods", State: core.TagOff, Lies: "Rack 2"}}
 	}}
 	page = askOf(t, x, "GET", "/", "").Body.String()
-	for _, s := range []string{"<strong>Late:</strong> O-001", "O-001 at Tern Lane", "<strong>LATE</strong>", `<td>rack 2</td><td class="right">2</td>`, "9\u00a0742.00 to 11\u00a0200.50 USD", "before the last entries"} {
+	for _, s := range []string{"<strong>Late:</strong> O-001", "O-001 at Tern Lane", "<strong>LATE</strong>", `<td>rack 2</td><td class="right">2</td>`, "9\u00a0742.00 (P50, as likely as not) to 11\u00a0200.50 USD (P80, eight times in ten)", "before the last entries"} {
 		require.Contains(t, page, s)
 	}
 	x.plan.Problems = []core.Problem{{Summary: `no hourly rate for "mechanic": wash is priced without its labour`}, {Summary: "no price in USD for a seal"}, {Summary: "no price in USD for a seal"}, {Summary: "no price in USD for a pin"}}
