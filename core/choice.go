@@ -18,7 +18,8 @@ type Selection struct {
 
 // SelectPart is one part with the remedies that some state allows.
 type SelectPart struct {
-	ID      string // Place.String(), for ties and messages
+	ID      string // Place.String(), for ties
+	Name    string // in messages; "": the ID
 	Options []SelectOption
 	States  []SelectState // at least one; chances sum to 1
 }
@@ -26,6 +27,7 @@ type SelectPart struct {
 // SelectOption is one remedy of a part.
 type SelectOption struct {
 	ID         string
+	Name       string // in messages; "": the ID
 	Kind       RemedyKind
 	Operations []int   // needed, sorted
 	Steps      []int   // to be open, sorted; predecessors are the decider's to close over
@@ -71,6 +73,7 @@ type SelectStep struct {
 // but each other.
 type SelectSet struct {
 	ID       string
+	Name     string // in messages; "": the ID
 	Members  []int
 	SameKind bool
 	AgreeOn  string

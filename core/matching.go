@@ -19,7 +19,7 @@ func (b *bench) addSets() {
 					ms = append(ms, n)
 				}
 			}
-			b.addSet(set.ID, ms, set.SameKind, set.AgreeOn)
+			b.addSet(set.ID, set.Name, ms, set.SameKind, set.AgreeOn)
 		}
 	}
 	if b.req.VehiclePack != nil {
@@ -35,10 +35,10 @@ func (b *bench) addSets() {
 	}
 }
 
-func (b *bench) addSet(id string, members []int, sameKind bool, agreeOn string) {
+func (b *bench) addSet(id, name string, members []int, sameKind bool, agreeOn string) {
 	members = slices.DeleteFunc(members, func(n int) bool { return b.parts[n].left != nil })
 	if len(members) > 1 {
-		b.sel.Sets = append(b.sel.Sets, SelectSet{ID: id, Members: members, SameKind: sameKind, AgreeOn: agreeOn})
+		b.sel.Sets = append(b.sel.Sets, SelectSet{ID: id, Name: name, Members: members, SameKind: sameKind, AgreeOn: agreeOn})
 	}
 }
 
@@ -60,7 +60,7 @@ func (b *bench) addCrossSet(set CrossSet, at map[Place]int) {
 	if len(ms) > 0 { // a set of which nothing is in the job has nothing to be checked against
 		b.problems = append(b.problems, unchecked...)
 	}
-	b.addSet(set.ID, ms, set.SameKind, set.AgreeOn)
+	b.addSet(set.ID, set.Name, ms, set.SameKind, set.AgreeOn)
 }
 
 func (b *bench) addBonds(part, option int, refs []RemedyRef, excludes bool, at map[Place]int) {

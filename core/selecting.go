@@ -209,7 +209,7 @@ func (b *bench) addPart(p benchPart, remedies []Remedy) {
 	p.redo = b.redo(p, remedies)
 	p.left = find(b.req.Job.Left, func(l Left) bool { return l.Place == p.place })
 	p.pin = find(b.req.Job.Pins, func(x Pin) bool { return x.Place == p.place })
-	sp := SelectPart{ID: p.place.String()}
+	sp := SelectPart{ID: p.place.String(), Name: strings.TrimSpace(p.part.Name + " " + p.place.Position)}
 	if p.left != nil {
 		p.options = []Remedy{leftRemedy(p)}
 		sp.Options = []SelectOption{leftOption(p)}
@@ -247,11 +247,11 @@ func leftRemedy(p benchPart) Remedy {
 }
 
 func leftOption(p benchPart) SelectOption {
-	return SelectOption{ID: leftID, Kind: LeftAsIs, Risk: p.redo}
+	return SelectOption{ID: leftID, Name: leftRemedy(p).Name, Kind: LeftAsIs, Risk: p.redo}
 }
 
 func (b *bench) option(p benchPart, s UnitSheet, r Remedy) SelectOption {
-	o := SelectOption{ID: r.ID, Kind: r.Kind, Operations: b.operations(s, r.Operations), Yields: r.Yields}
+	o := SelectOption{ID: r.ID, Name: r.Name, Kind: r.Kind, Operations: b.operations(s, r.Operations), Yields: r.Yields}
 	o.Steps = b.access.resolve(r.Steps, r.Target, s.Unit, p.part.Name)
 	if r.Kind != Reuse {
 		for _, n := range p.reach {

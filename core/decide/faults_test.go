@@ -28,13 +28,13 @@ func TestConflict(t *testing.T) {
 	}
 	_, err := Solver{}.Decide(context.Background(), sel)
 	require.Equal(t, core.Invalid, core.ErrorCode(err))
-	require.ErrorContains(t, err, "bottom-end/main/2, bottom-end/main/3 together (set mains)")
+	require.ErrorContains(t, err, "no remedies of bottom-end/main/2 and bottom-end/main/3 go together: they are of one set, “mains”")
 	require.NotContains(t, err.Error(), "main/1")
 	require.NotContains(t, err.Error(), "flywheel")
 	sel.Sets = nil
 	sel.Bonds = []core.Bond{{Part: 3, Option: 0, OtherPart: 2, OtherOption: 0, Excludes: true}}
 	_, err = Solver{}.Decide(context.Background(), sel)
-	require.ErrorContains(t, err, "bottom-end/flywheel skim excludes bottom-end/main/3 grind-010")
+	require.ErrorContains(t, err, "bottom-end/flywheel, “skim”, does not go with bottom-end/main/3, “grind-010”")
 }
 
 // TestMalformed tells every fault at once, by the names in the Selection.

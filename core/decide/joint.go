@@ -2,7 +2,6 @@ package decide
 
 import (
 	"cmp"
-	"fmt"
 	"math/bits"
 	"slices"
 	"strings"
@@ -231,24 +230,41 @@ func (j *joint) tooMany() error {
 		"there are more than %d ways to decide %s", mostJoint, j.names(j.parts))
 }
 
-// nothingFor is the error for combinations of states that no joint option suits.
+// nothingFor is the error for combinations of states that no joint option suits: of the parts, those that do not suit each other, and what they may turn
+// out to be then.
 func (j *joint) nothingFor(b box) error {
-	var when []string
-	for m, p := range j.parts {
+	open := func(p int) (options []int) {
 		states := j.sel.Parts[p].States
-		if b[m] == all(len(states)) {
+		for _, s := range valuesOf(b[slices.Index(j.parts, p)]) {
+			options = append(options, states[s].Options...)
+		}
+		return options
+	}
+	parts := j.fewest(j.parts, open)
+	var when []string
+	var unseen []int
+	for _, p := range parts {
+		states := j.sel.Parts[p].States
+		is := b[slices.Index(j.parts, p)]
+		if is == all(len(states)) {
 			continue
 		}
+		unseen = append(unseen, p)
 		var grades []string
-		for _, s := range valuesOf(b[m]) {
-			grades = append(grades, fmt.Sprintf("%q", states[s].Grade))
+		for _, s := range valuesOf(is) {
+			if g := states[s].Grade.String(); !slices.Contains(grades, g) {
+				grades = append(grades, g)
+			}
 		}
-		when = append(when, j.sel.Parts[p].ID+" is "+strings.Join(grades, " or "))
+		when = append(when, j.name(p)+" is "+strings.Join(grades, " or "))
 	}
 	text := ""
 	if len(when) > 0 {
-		text = " when " + strings.Join(when, " and ")
+		text = " if " + strings.Join(when, " and ")
 	}
-	return core.Errorf(core.Invalid, "add a remedy for that case, or look at the sets and the requires and excludes of these parts",
-		"no choice of remedies suits %s%s%s", j.names(j.parts), text, j.ties(j.parts))
+	next := "do without a pin; if nothing is pinned, add a remedy for that case to the sheet"
+	if len(unseen) > 0 {
+		next = "read " + j.names(unseen) + " first, or " + next
+	}
+	return core.Errorf(core.Invalid, next, "%s%s%s", j.unsuited(parts), text, j.ties(parts, open))
 }
