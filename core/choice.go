@@ -1,6 +1,9 @@
 package core
 
-import "context"
+import (
+	"context"
+	"strings"
+)
 
 // Selection is the choice put as sums (model 6): indices into its own slices, money in minor units of
 // one currency. It is what a Decider is given; Planner builds it from assessments and prices.
@@ -161,6 +164,9 @@ type Choice struct {
 	Later     *Money     `json:"later,omitempty"`     // what it would cost to open it again later and replace it; nil for a part that needs no opening
 	States    []State    `json:"states,omitempty"`    // when undecided
 }
+
+// Title is the part as it is spoken of: "Crankpin P4".
+func (c Choice) Title() string { return strings.TrimSpace(c.PartName + " " + c.Position) }
 
 // RunnerUp is the next best remedy and what it would cost more, risk counted in. Under a cap it may cost no more: then it is said what more it
 // risks.

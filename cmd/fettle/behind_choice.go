@@ -10,6 +10,9 @@ import (
 
 // Pin fixes the remedy of a part, if a sound plan can be made with it; no remedy takes the pin out.
 func (b *behind) Pin(ctx context.Context, number, place, remedy, reason, by string) error {
+	if remedy == "" {
+		return b.takeBack(ctx, number, place, by, func(at core.Place) store.Change { return store.Change{Pins: []core.Pin{{Place: at, By: by}}} })
+	}
 	p, c, err := b.choiceAt(ctx, number, place)
 	if err != nil {
 		return err
@@ -23,6 +26,9 @@ func (b *behind) Pin(ctx context.Context, number, place, remedy, reason, by stri
 
 // Leave leaves a part as it is by the owner's word; no reason takes that back.
 func (b *behind) Leave(ctx context.Context, number, place, reason, by string) error {
+	if reason == "" {
+		return b.takeBack(ctx, number, place, by, func(at core.Place) store.Change { return store.Change{Left: []core.Left{{Place: at, By: by}}} })
+	}
 	p, c, err := b.choiceAt(ctx, number, place)
 	if err != nil {
 		return err
@@ -43,19 +49,34 @@ func (b *behind) choiceAt(ctx context.Context, number, place string) (core.Plan,
 	return p, p.Choices[i], nil
 }
 
-// decide writes a change of pins and parts left down, if a plan can be made with it: a pin that no sound plan goes with would leave the job without any.
+// takeBack takes the pin, or the word to leave a part, back. It plans nothing: where no plan can be made, this is what opens the way to one.
+func (b *behind) takeBack(ctx context.Context, number, place, by string, change func(core.Place) store.Change) error {
+	job, err := b.s.book.Job(ctx, number)
+	if err != nil {
+		return err
+	}
+	var decided []core.Place
+	for _, p := range job.Pins {
+		decided = append(decided, p.Place)
+	}
+	for _, l := range job.Left {
+		decided = append(decided, l.Place)
+	}
+	i := slices.IndexFunc(decided, func(at core.Place) bool { return at.String() == place })
+	if i < 0 {
+		return core.Errorf(core.NotFound, "see the choices", "that was taken back already")
+	}
+	_, err = b.s.book.ChangeJob(ctx, number, by, change(decided[i]))
+	return err
+}
+
+// decide writes pins and parts left down, if a plan can be made with them.
 func (b *behind) decide(ctx context.Context, number, by string, change store.Change) error {
 	job, err := b.s.book.Job(ctx, number)
 	if err != nil {
 		return err
 	}
-	for _, pin := range change.Pins {
-		job = pinned(job, pin)
-	}
-	for _, l := range change.Left {
-		job = leaving(job, l)
-	}
-	if _, err := b.s.plan(ctx, job); err != nil {
+	if err := b.s.sound(ctx, job, change); err != nil {
 		return err
 	}
 	_, err = b.s.book.ChangeJob(ctx, number, by, change)

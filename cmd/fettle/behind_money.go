@@ -115,7 +115,7 @@ func (b *behind) otherwise(ctx context.Context, job *core.Job, number string, x 
 	if err != nil {
 		return "", err
 	}
-	name := core.LeftPart{Place: c.Place, PartName: c.PartName}.String()
+	name := c.Title()
 	if x.Leave {
 		*job = leaving(*job, leftOn(p, c, "supposed", "supposed"))
 		return name + " left as it is", nil

@@ -161,13 +161,25 @@ func (c *command) jobPinCommand() *cobra.Command {
 		Long:    "The plan shows what a pin costs. No pin reopens what safety closed.",
 		Example: "  fettle job pin J-001 gearbox/gear-pair/third replace-pair --reason \"noisy on the road\" --by Jory",
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if args[2] == "-" {
+				return c.takeBack(cmd.Context(), args[0], func(job core.Job) (change store.Change, err error) {
+					for _, p := range job.Pins {
+						if answersTo(p.Place, args[1]) {
+							change.Pins = append(change.Pins, core.Pin{Place: p.Place, By: c.by()})
+						}
+					}
+					if change.Pins == nil {
+						err = core.Errorf(core.NotFound, "see: fettle job show "+job.Number, "nothing is pinned at %q", args[1])
+					}
+					return change, err
+				})
+			}
 			return c.withPlan(cmd.Context(), args[:1], func(s *shop, p core.Plan) error {
-				remedy := strings.TrimPrefix(args[2], "-")
-				pins, err := c.pins(p, args[1], remedy, reason)
+				pins, err := c.pins(p, args[1], args[2], reason)
 				if err != nil {
 					return err
 				}
-				return c.changed(cmd.Context(), s, p.Job.Number, store.Change{Pins: pins})
+				return c.decide(cmd.Context(), s, p, store.Change{Pins: pins})
 			})
 		},
 	}
@@ -175,7 +187,48 @@ func (c *command) jobPinCommand() *cobra.Command {
 	return cmd
 }
 
-// pins fix the remedy of every part that answers to a name; no remedy takes the pins out.
+// takeBack takes pins, or the word to leave a part, out of a job. It plans nothing: where no plan can be made, this is what opens the way to one.
+func (c *command) takeBack(ctx context.Context, number string, what func(core.Job) (store.Change, error)) error {
+	return c.withShop(ctx, func(s *shop) error {
+		job, err := s.job(ctx, number)
+		if err != nil {
+			return err
+		}
+		change, err := what(job)
+		if err != nil {
+			return err
+		}
+		return c.changed(ctx, s, job.Number, change)
+	})
+}
+
+// decide writes pins and parts left down, if a plan can be made with them.
+func (c *command) decide(ctx context.Context, s *shop, p core.Plan, change store.Change) error {
+	if err := s.sound(ctx, p.Job, change); err != nil {
+		return err
+	}
+	var more []string
+	for _, ch := range p.Choices {
+		if slices.ContainsFunc(change.Left, func(l core.Left) bool { return l.Safety && l.Place == ch.Place }) {
+			more = append(more, trailerWords(ch.Title()))
+		}
+	}
+	return c.changed(ctx, s, p.Job.Number, change, more...)
+}
+
+// sound tells why no plan can be made with pins and parts left: one that no sound plan goes with would leave the job without any.
+func (s *shop) sound(ctx context.Context, job core.Job, change store.Change) error {
+	for _, pin := range change.Pins {
+		job = pinned(job, pin)
+	}
+	for _, l := range change.Left {
+		job = leaving(job, l)
+	}
+	_, err := s.plan(ctx, job)
+	return err
+}
+
+// pins fix the remedy of every part that answers to a name.
 func (c *command) pins(p core.Plan, part, remedy, reason string) ([]core.Pin, error) {
 	found, err := findChoices(p, part)
 	if err != nil {
@@ -192,12 +245,10 @@ func (c *command) pins(p core.Plan, part, remedy, reason string) ([]core.Pin, er
 	return pins, nil
 }
 
-// pinOn fixes the remedy of a part; no remedy takes the pin out.
+// pinOn fixes the remedy of a part.
 func pinOn(p core.Plan, ch core.Choice, remedy, reason, by string) (core.Pin, error) {
-	if remedy != "" {
-		if err := knownRemedy(p, ch.Place, remedy); err != nil {
-			return core.Pin{}, err
-		}
+	if err := knownRemedy(p, ch, remedy); err != nil {
+		return core.Pin{}, err
 	}
 	return core.Pin{Place: ch.Place, Remedy: remedy, Reason: reason, By: by}, nil
 }
@@ -211,7 +262,7 @@ func pinned(job core.Job, pin core.Pin) core.Job {
 	return job
 }
 
-// leaves leave every part that answers to a name as it is.
+// leaves leave every part that answers to a name as it is, with the owner's words.
 func (c *command) leaves(p core.Plan, part, reason string) ([]core.Left, error) {
 	found, err := findChoices(p, part)
 	if err != nil {
@@ -224,7 +275,7 @@ func (c *command) leaves(p core.Plan, part, reason string) ([]core.Left, error) 
 	return left, nil
 }
 
-// leftOn leaves a part as it is; no reason takes that back.
+// leftOn leaves a part as it is.
 func leftOn(p core.Plan, ch core.Choice, reason, by string) core.Left {
 	return core.Left{Place: ch.Place, Reason: reason, By: by, Safety: p.Condition(ch.Place).SafetyCritical}
 }
@@ -238,7 +289,8 @@ func leaving(job core.Job, l core.Left) core.Job {
 	return job
 }
 
-func knownRemedy(p core.Plan, place core.Place, id string) error {
+func knownRemedy(p core.Plan, ch core.Choice, id string) error {
+	place := ch.Place
 	var ids []string
 	for _, s := range p.Sheets {
 		for _, r := range s.Assessment.Remedies {
@@ -252,7 +304,7 @@ func knownRemedy(p core.Plan, place core.Place, id string) error {
 			}
 		}
 	}
-	return core.Errorf(core.Invalid, "open are: "+strings.Join(ids, ", "), "%s has no remedy %q that is open", place, id)
+	return core.Errorf(core.Invalid, "open are: "+strings.Join(ids, ", "), "%s has no remedy %q that is open", ch.Title(), id)
 }
 
 func (c *command) jobLeaveCommand() *cobra.Command {
@@ -262,12 +314,25 @@ func (c *command) jobLeaveCommand() *cobra.Command {
 		Long:    "It is printed as left and not done, never as reused. A safety-critical part left means that the vehicle leaves on a trailer.",
 		Example: "  fettle job leave J-001 gearbox/selector-fork/reverse --reason \"next winter\" --by \"M. Wellbeck\"",
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if reason == "-" {
+				return c.takeBack(cmd.Context(), args[0], func(job core.Job) (change store.Change, err error) {
+					for _, l := range job.Left {
+						if answersTo(l.Place, args[1]) {
+							change.Left = append(change.Left, core.Left{Place: l.Place, By: c.by()})
+						}
+					}
+					if change.Left == nil {
+						err = core.Errorf(core.NotFound, "see: fettle job show "+job.Number, "nothing is left as it is at %q", args[1])
+					}
+					return change, err
+				})
+			}
 			return c.withPlan(cmd.Context(), args[:1], func(s *shop, p core.Plan) error {
-				left, err := c.leaves(p, args[1], strings.TrimPrefix(reason, "-"))
+				left, err := c.leaves(p, args[1], reason)
 				if err != nil {
 					return err
 				}
-				return c.changed(cmd.Context(), s, p.Job.Number, store.Change{Left: left})
+				return c.decide(cmd.Context(), s, p, store.Change{Left: left})
 			})
 		},
 	}
@@ -280,16 +345,10 @@ func (c *command) noted(job core.Job, more ...string) error {
 	return c.report(job, strings.Join(append([]string{"noted"}, more...), "\n")+"\n\n  "+c.self()+" plan "+job.Number)
 }
 
-func (c *command) changed(ctx context.Context, s *shop, number string, change store.Change) error {
+func (c *command) changed(ctx context.Context, s *shop, number string, change store.Change, more ...string) error {
 	job, err := s.book.ChangeJob(ctx, number, c.by(), change)
 	if err != nil {
 		return err
-	}
-	var more []string
-	for _, l := range change.Left {
-		if l.Safety && l.Reason != "" {
-			more = append(more, trailerWords(l.Place.String()))
-		}
 	}
 	return c.noted(job, more...)
 }

@@ -112,6 +112,24 @@ func TestARemedyIsPinnedOnThePhone(t *testing.T) {
 	require.Empty(t, b.job("J-001").Left)
 }
 
+// What is read after a pin may leave no sound plan: the pages say so by the parts' names, and lead to where the pin is taken out.
+func TestAPinThatNothingSuitsIsTakenOutOnThePhone(t *testing.T) {
+	crank := "record|J-001|bottom-end crankshaft "
+	b := openBench(t, append(engineShop, crank+"runout .0005 in", crank+"end-float .006 in", crank+"crack-test pass", crank+"fillets pass",
+		"job|pin|J-001|crankpin/P1|regrind-010|--reason|the owner has shells|--by|Wenna", crank+"crack-test fail")...)
+	s := b.device(390, 844)
+	s.open("/jobs/J-001/money")
+	said := js[string](s, `document.querySelector('[role=alert]').innerText`)
+	require.Contains(t, said, "No remedies of Crankshaft and Crankpin P1 go together")
+	require.NotContains(t, said, "@")
+	s.touch("To what is pinned and left")
+	s.at("/jobs/J-001/choices")
+	s.touch("Take the pin out: Crankpin P1")
+	s.at("/jobs/J-001/choices/bottom-end@engine/crankpin/P1")
+	require.Empty(t, b.job("J-001").Pins)
+	require.Equal(t, "Crankpin P1", js[string](s, `document.querySelector('h1').innerText`))
+}
+
 // A sum is asked about; what more money buys is weighed; the most to be spent is written down, and the plan keeps to it.
 func TestThePlanKeepsToASumTypedOnThePhone(t *testing.T) {
 	b := openBench(t, append(engineShop, "record|J-001|bottom-end crankpin P1 diameter FV 1.9976 in")...)

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -60,11 +61,8 @@ func findChoices(p core.Plan, typed string) ([]core.Choice, error) {
 	var out []core.Choice
 	var all []string
 	for _, c := range p.Choices {
-		place := c.Place.String()
 		all = append(all, c.Part, c.Target.String(), c.Subsystem+"/"+c.Part, c.Subsystem+"/"+c.Target.String())
-		want := strings.Trim(typed, "/")
-		if strings.EqualFold(place, want) || strings.EqualFold(c.Part, want) || strings.EqualFold(c.Target.String(), want) ||
-			strings.EqualFold(c.Subsystem+"/"+c.Target.String(), want) || strings.EqualFold(c.Subsystem+"/"+c.Part, want) {
+		if answersTo(c.Place, typed) {
 			out = append(out, c)
 		}
 	}
@@ -76,4 +74,11 @@ func findChoices(p core.Plan, typed string) ([]core.Choice, error) {
 		return nil, core.Errorf(core.NotFound, next, "no part %q in this job", typed)
 	}
 	return out, nil
+}
+
+// answersTo reports that a place ends as typed.
+func answersTo(p core.Place, typed string) bool {
+	want := strings.Trim(typed, "/")
+	return slices.ContainsFunc([]string{p.String(), p.Part, p.Target.String(), p.Subsystem + "/" + p.Target.String(), p.Subsystem + "/" + p.Part},
+		func(name string) bool { return strings.EqualFold(name, want) })
 }

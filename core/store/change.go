@@ -106,12 +106,12 @@ func (c Change) entries(number, by string) (es []Entry, err error) {
 func (c Change) check() error {
 	for _, p := range c.Pins {
 		if p.Remedy != "" && (blank(p.Reason) || blank(p.By)) {
-			return core.Errorf(core.Invalid, "say why, and who says so", "the pin on %s has no reason or no name", p.Place)
+			return core.Errorf(core.Invalid, "say why, and who says so", "a pin has no reason or no name")
 		}
 	}
 	for _, l := range c.Left {
 		if !blank(l.Reason) && blank(l.By) {
-			return core.Errorf(core.Invalid, "say whose word it is", "%s is left, but nobody's name stands by it", l.Place)
+			return core.Errorf(core.Invalid, "say whose word it is", "a part is left, but nobody's name stands by it")
 		}
 	}
 	for _, u := range c.Units {

@@ -138,7 +138,7 @@ func (s *Server) deny(w http.ResponseWriter, r *http.Request, status int, title 
 		}{[]told{fault}})
 		return nil
 	}
-	return s.show(w, status, "fault", faultPage{s.frame(r, title), []told{fault}})
+	return s.show(w, status, "fault", faultPage{frame: s.frame(r, title), Faults: []told{fault}})
 }
 
 // AtLoopback refuses what asks this machine for another's name: a page of another site that has had its own name pointed here.

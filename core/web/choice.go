@@ -27,6 +27,7 @@ type choicesPage struct {
 	Left    []leftPart
 	Without []Subsystem // that do not answer
 	Costs   *core.Money // of all pins together; nil: none, or it cannot be said
+	Faults  []told      // why there is no plan; then what is decided is all that can be shown
 }
 
 // choicesArea is a subsystem with how many of its parts end how.
@@ -38,7 +39,7 @@ type choicesArea struct {
 
 type pinned struct {
 	core.Pin
-	Name string
+	Name, Does string // the part and the remedy, in words
 }
 
 type leftPart struct {
@@ -48,6 +49,9 @@ type leftPart struct {
 
 func (s *Server) showChoices(w http.ResponseWriter, r *http.Request) error {
 	story, plan, err := s.planned(r)
+	if core.ErrorCode(err) == core.Invalid {
+		return s.showUnplanned(w, r, story, err)
+	}
 	if err != nil {
 		return err
 	}
@@ -65,13 +69,26 @@ func (s *Server) showChoices(w http.ResponseWriter, r *http.Request) error {
 		if k, ok := at[[2]string{c.Subsystem, c.Unit}]; ok {
 			p.Areas[k].count(c, oneUse[[3]string{c.Subsystem, c.Unit, c.Part}])
 		}
-		name := strings.TrimSpace(c.PartName + " " + c.Position)
+		name := c.Title()
 		if c.Pinned != nil {
-			p.Pins, p.Costs = append(p.Pins, pinned{*c.Pinned, name}), c.PinCosts
+			p.Pins, p.Costs = append(p.Pins, pinned{*c.Pinned, name, c.Name}), c.PinCosts
 		}
 		if i := slices.IndexFunc(story.Job.Left, func(l core.Left) bool { return l.Place == c.Place }); i >= 0 {
 			p.Left = append(p.Left, leftPart{story.Job.Left[i], name})
 		}
+	}
+	return s.show(w, http.StatusOK, "choices", p)
+}
+
+// showUnplanned shows what is decided of a job that no plan can be made of, so that it can be taken back.
+func (s *Server) showUnplanned(w http.ResponseWriter, r *http.Request, story core.Story, err error) error {
+	p := choicesPage{frame: s.jobFrame(r, "Choices", &story.Job), Faults: faultsOf(err)}
+	name := func(at core.Place) string { return capital(plain(strings.TrimSpace(at.Part + " " + at.Position))) }
+	for _, x := range story.Job.Pins {
+		p.Pins = append(p.Pins, pinned{x, name(x.Place), plain(x.Remedy)})
+	}
+	for _, x := range story.Job.Left {
+		p.Left = append(p.Left, leftPart{x, name(x.Place)})
 	}
 	return s.show(w, http.StatusOK, "choices", p)
 }
@@ -234,7 +251,7 @@ func (s *Server) choicePage(r *http.Request, f choiceForm) (choicePage, error) {
 		return choicePage{}, core.Errorf(core.NotFound, "see the choices for what lies in this job", "no part %q in this job", place)
 	}
 	c := plan.Choices[i]
-	p := choicePage{frame: s.jobFrame(r, "Choices", &story.Job), Chain: plan.Chain(c), Name: strings.TrimSpace(c.PartName + " " + c.Position), Bench: benchPath(story.Job, c.Place),
+	p := choicePage{frame: s.jobFrame(r, "Choices", &story.Job), Chain: plan.Chain(c), Name: c.Title(), Bench: benchPath(story.Job, c.Place),
 		Of: c.Place.Bench(), OfName: plain(c.Subsystem), Owner: story.Job.Owner.Name, Typed: f}
 	p.Title = p.Name + ", " + story.Job.Number
 	if us := plan.SheetOf(c.Place); us != nil {
@@ -285,7 +302,13 @@ func (s *Server) changeChoice(w http.ResponseWriter, r *http.Request) error {
 		err = core.Errorf(core.Invalid, "load the page again", "nothing is to be done")
 	}
 	if err == nil {
-		http.Redirect(w, r, "/jobs/"+job+"/choices/"+place, http.StatusSeeOther)
+		at := "/jobs/" + job + "/choices/" + place
+		if f.Do == "unpin" || f.Do == "unleave" {
+			if _, _, err := s.planned(r); err != nil {
+				at = "/jobs/" + job + "/choices" // the part has no page while there is no plan
+			}
+		}
+		http.Redirect(w, r, at, http.StatusSeeOther)
 		return nil
 	}
 	if code := core.ErrorCode(err); code != core.Invalid && code != core.Conflict {

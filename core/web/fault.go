@@ -27,7 +27,8 @@ type told struct {
 // faultPage says what went wrong and what to do next.
 type faultPage struct {
 	frame
-	Faults []told
+	Faults  []told
+	Decided bool // the job has pins or parts left: they may be what no plan can be made with
 }
 
 // faultsOf parts an error that holds several.
@@ -69,7 +70,15 @@ func (s *Server) tell(w http.ResponseWriter, r *http.Request, err error) {
 	if code == core.NotFound {
 		title = "Nothing here"
 	}
-	if err := s.show(w, statuses[code], "fault", faultPage{s.frame(r, title), faultsOf(err)}); err != nil {
+	p := faultPage{frame: s.frame(r, title), Faults: faultsOf(err)}
+	if number := r.PathValue("job"); number != "" {
+		if story, err := s.Stories.Story(r.Context(), number); err == nil {
+			p.frame = s.jobFrame(r, "", &story.Job)
+			p.Title = title
+			p.Decided = p.InCharge && code == core.Invalid && len(story.Job.Pins)+len(story.Job.Left) > 0
+		}
+	}
+	if err := s.show(w, statuses[code], "fault", p); err != nil {
 		s.Log.Error("fault page", "error", err)
 		http.Error(w, title, statuses[code])
 	}
