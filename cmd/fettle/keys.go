@@ -263,6 +263,19 @@ func (k *keys) Devices() ([]web.Device, error) {
 	return out, nil
 }
 
+// Changed is another number whenever a key was given or taken away, by whichever program, or a code is good no longer. That a device was here changes its
+// file, not the folder.
+func (k *keys) Changed() int64 {
+	k.mu.Lock()
+	k.forget()
+	n := int64(len(k.offers))
+	k.mu.Unlock()
+	if st, err := os.Stat(k.dir); err == nil {
+		n += st.ModTime().UnixNano()
+	}
+	return n
+}
+
 // PutOut takes a device's key away.
 func (k *keys) PutOut(id string) error {
 	held, err := k.list()

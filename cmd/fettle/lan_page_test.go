@@ -267,6 +267,24 @@ func says(words string) string {
 	return fmt.Sprintf(`document.getElementById('device').innerText.includes(%q)`, words)
 }
 
+// The page at the shop's own machine shows by itself that a phone has paired, that its code is used up, and that its key was taken away by the command.
+func TestThePageOfDevicesFollowsThem(t *testing.T) {
+	b := openLANBench(t, engineShop...)
+	s := b.device(1280, 800)
+	s.open("/lan")
+	s.until(`document.getElementById('devices').nextElementSibling.innerText === 'None yet.'`)
+	s.touch("Show a code")
+	s.until(`document.querySelector('#code .typed')`)
+	code := js[string](s, `document.querySelector('#code .typed').innerText`)
+	c := b.trusting()
+	status, page := b.posts(c, b.network("/pair"), url.Values{"code": {code}, "device": {"Wenna's phone"}})
+	require.Equal(t, http.StatusSeeOther, status, page)
+	s.until(`document.getElementById('devices').nextElementSibling.innerText.includes("Wenna's phone")`)
+	s.until(`!document.querySelector('#code .typed')`)
+	b.fettle("device", "out", regexp.MustCompile(`[0-9a-f]{8}`).FindString(b.fettle("device", "list")))
+	s.until(`document.getElementById('devices').nextElementSibling.innerText === 'None yet.'`)
+}
+
 // A phone that does not trust the certificate works while there is a signal, says that it cannot work offline, and keeps what is typed without one in the open page.
 func TestAPhoneThatDoesNotTrustTheShop(t *testing.T) {
 	b := openLANBench(t, engineShop...)

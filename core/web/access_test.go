@@ -47,6 +47,7 @@ func (d *door) Offer(role Role) (Offer, error) { return Offer{d.code, role, d.no
 func (d *door) Offers() []Offer {
 	return []Offer{{d.code, Mechanic, d.now}, {"DDDD-EEEE-FF", Owner, d.now}}
 }
+func (d *door) Changed() int64             { return int64(len(d.devices)) }
 func (d *door) Devices() ([]Device, error) { return slices.Collect(maps.Values(d.devices)), nil }
 func (d *door) Holder(token string) (Device, bool) {
 	x, ok := d.devices[token]

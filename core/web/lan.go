@@ -29,6 +29,8 @@ type LAN interface {
 	// Holder is the device that holds a token, as it was before this use of it.
 	Holder(token string) (Device, bool)
 	Devices() ([]Device, error)
+	// Changed is another number whenever there are other devices or codes than before.
+	Changed() int64
 	// PutOut takes a device's key away. It is NotFound if there is no such device.
 	PutOut(id string) error
 }
@@ -53,7 +55,8 @@ type Device struct {
 // lanPage, at the shop's own machine, lets devices in.
 type lanPage struct {
 	frame
-	Open        bool // on the network
+	Open        bool  // on the network
+	Seen        int64 // what Changed was before anything was read
 	Addresses   []string
 	Fingerprint []string      // of the authority, in rows
 	Trust       template.HTML // square code of the page that says how a device trusts the shop; "" while there is no address
@@ -73,6 +76,7 @@ func (s *Server) showLAN(w http.ResponseWriter, r *http.Request) error {
 	if s.LAN == nil {
 		return s.show(w, http.StatusOK, "lan", p)
 	}
+	p.Seen = s.LAN.Changed()
 	p.Open, p.Addresses, p.Fingerprint = true, s.LAN.Addresses(), Fingerprint(s.LAN.Authority())
 	var err error
 	if p.Devices, err = s.LAN.Devices(); err != nil {

@@ -16,17 +16,30 @@ const (
 	keepOpenBy = 20 * time.Second
 )
 
-// live tells the pages that are open when the book has changed (server-sent events; HTML Living Standard, section 9.2).
+// live tells the pages that are open when the book or the devices with a key have changed (server-sent events; HTML Living Standard, section 9.2).
 type live struct {
 	changes Changes
+	lan     LAN // nil: no device has a key
 	log     *slog.Logger
 	mu      sync.Mutex
-	last    int64
-	open    map[chan int64]bool
+	last    lately
+	open    map[chan lately]bool
 }
 
-func newLive(c Changes, log *slog.Logger) *live {
-	return &live{changes: c, log: log, open: map[chan int64]bool{}}
+// lately is what the pages follow, as it stands.
+type lately struct{ book, devices int64 }
+
+func newLive(c Changes, lan LAN, log *slog.Logger) *live {
+	return &live{changes: c, lan: lan, log: log, open: map[chan lately]bool{}}
+}
+
+// now looks at what the pages follow.
+func (l *live) now(ctx context.Context) (now lately, err error) {
+	if l.lan != nil {
+		now.devices = l.lan.Changed()
+	}
+	now.book, err = l.changes.Changed(ctx)
+	return now, err
 }
 
 // watch looks at the book while anybody listens, until the context ends.
@@ -51,7 +64,7 @@ func (l *live) look(ctx context.Context) {
 	if !listened {
 		return
 	}
-	now, err := l.changes.Changed(ctx)
+	now, err := l.now(ctx)
 	if err != nil {
 		if ctx.Err() == nil {
 			l.log.Warn("the book cannot be looked at", "error", err)
@@ -89,8 +102,8 @@ func bookOf(r *http.Request) string {
 	return at
 }
 
-func (l *live) join(now int64) chan int64 {
-	c := make(chan int64, 1)
+func (l *live) join(now lately) chan lately {
+	c := make(chan lately, 1)
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	if len(l.open) == 0 {
@@ -100,15 +113,15 @@ func (l *live) join(now int64) chan int64 {
 	return c
 }
 
-func (l *live) leave(c chan int64) {
+func (l *live) leave(c chan lately) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	delete(l.open, c)
 }
 
-// showLive keeps a line open on which each change of the book is told.
+// showLive keeps a line open on which each change is told: of the book, and at the shop's own machine of the devices with a key.
 func (s *Server) showLive(w http.ResponseWriter, r *http.Request) error {
-	now, err := s.Changes.Changed(r.Context())
+	now, err := s.live.now(r.Context())
 	if err != nil {
 		return err
 	}
@@ -124,7 +137,19 @@ func (s *Server) showLive(w http.ResponseWriter, r *http.Request) error {
 		}
 		return out.Flush()
 	}
-	if send("event: changed\ndata: %d\n\n", now) != nil {
+	here := s.visitor(r).Role == Here
+	told := lately{-1, -1}
+	tell := func(now lately) (err error) {
+		if now.book != told.book {
+			err = send("event: changed\ndata: %d\n\n", now.book)
+		}
+		if err == nil && here && now.devices != told.devices {
+			err = send("event: devices\ndata: %d\n\n", now.devices)
+		}
+		told = now
+		return err
+	}
+	if tell(now) != nil {
 		return nil // it has gone away
 	}
 	still := time.NewTicker(keepOpenBy)
@@ -133,8 +158,8 @@ func (s *Server) showLive(w http.ResponseWriter, r *http.Request) error {
 		select {
 		case <-r.Context().Done():
 			return nil
-		case n := <-c:
-			err = send("event: changed\ndata: %d\n\n", n)
+		case now := <-c:
+			err = tell(now)
 		case <-still.C:
 			err = send(": still here\n\n")
 		}

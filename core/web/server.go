@@ -101,7 +101,7 @@ func New(ctx context.Context, c Config) (*Server, error) {
 	if c.Log == nil {
 		c.Log = slog.New(slog.DiscardHandler)
 	}
-	s := &Server{Config: c, live: newLive(c.Changes, c.Log), darkroom: make(chan struct{}, 1)}
+	s := &Server{Config: c, live: newLive(c.Changes, c.LAN, c.Log), darkroom: make(chan struct{}, 1)}
 	var err error
 	if s.pages, err = readPages(c.Zone); err != nil {
 		return nil, err

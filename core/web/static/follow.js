@@ -1,8 +1,9 @@
-// Pages that follow the book: what another device or the command writes down shows here within a second.
+// Pages that follow the book, or the devices with a key: what another device or the command does shows here within a second.
 (() => {
   const parts = () => document.querySelector('[data-follow]');
   if (!parts() || !window.EventSource) return;
-  let seen = document.body.dataset.book || null, busy = false, late = false;
+  const what = parts().dataset.follow || 'changed'; // the book, unless the page follows something else
+  let seen = parts().dataset.seen || document.body.dataset.book || null, busy = false, late = false;
   const typing = () => {
     const at = document.activeElement;
     return at && parts().contains(at) && /^(INPUT|TEXTAREA|SELECT)$/.test(at.tagName);
@@ -30,7 +31,7 @@
   let line = null;
   function listen() {
     line = new EventSource('/live');
-    line.addEventListener('changed', (e) => {
+    line.addEventListener(what, (e) => {
       if (seen !== null && seen !== e.data) refresh();
       seen = e.data;
     });
