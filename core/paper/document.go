@@ -16,6 +16,7 @@ type Document struct {
 	Date     time.Time // in the shop's zone; the only time on the paper
 	Letter   bool      // US letter instead of A4
 	Mark     string    // printed large at the top of every page, e.g. NOT AUTHORISED; "" for none
+	Ways     []Fact    // what a reader of a long paper goes to first, with the heading that it stands under; on a screen alone
 	Blocks   []Block
 }
 

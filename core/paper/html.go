@@ -28,14 +28,32 @@ type htmlPage struct {
 	Sand  template.CSS
 	Rust  template.CSS
 	Body  []template.HTML
+	Ways  []htmlPlace
+	Parts []htmlPlace
 	Day   string // for machines
 }
+
+// htmlPlace is a part of the page that can be gone to.
+type htmlPlace struct{ ID, Name string }
+
+// htmlHeading is a heading with what it is gone to by; "" if nothing leads there.
+type htmlHeading struct {
+	Heading
+	ID string
+}
+
+// longPaper is how many sections are too many to find one by scrolling on a phone.
+const longPaper = 6
 
 // HTML prints a document as one page with nothing outside it: style and drawings inline, all text from data escaped.
 // It reads on a phone and prints. A block kind it does not know is an *core.Error of code Internal.
 func HTML(d Document) ([]byte, error) {
 	page := htmlPage{Document: d, Style: template.CSS(styleText), Sand: template.CSS(sand.CSS()), Rust: template.CSS(rust.CSS()), Day: d.Date.Format("2006-01-02")}
-	for _, b := range d.Blocks {
+	page.place(d)
+	for i, b := range d.Blocks {
+		if h, ok := b.(Heading); ok {
+			b = htmlHeading{h, headingID(i)}
+		}
 		h, err := htmlBlock(b)
 		if err != nil {
 			return nil, err
@@ -49,13 +67,41 @@ func HTML(d Document) ([]byte, error) {
 	return out.Bytes(), nil
 }
 
+func headingID(block int) string { return fmt.Sprintf("part-%d", block) }
+
+func (htmlHeading) block() {}
+
+// place notes where the sections and the ways of a long document are.
+func (p *htmlPage) place(d Document) {
+	var ways []htmlPlace
+	for i, b := range d.Blocks {
+		h, ok := b.(Heading)
+		if !ok {
+			continue
+		}
+		if h.Level <= 1 {
+			p.Parts = append(p.Parts, htmlPlace{headingID(i), h.Text})
+		}
+		for _, w := range d.Ways {
+			if w.Text == h.Text {
+				ways = append(ways, htmlPlace{headingID(i), w.Name})
+			}
+		}
+	}
+	if len(p.Parts) < longPaper {
+		p.Parts = nil
+		return
+	}
+	p.Ways = append(ways, htmlPlace{"contents", "Contents"})
+}
+
 // htmlBlock fills the template of a block's kind.
 func htmlBlock(b Block) (template.HTML, error) {
 	name, data := "", any(b)
 	switch b := b.(type) {
 	case Letterhead:
 		name = "letterhead"
-	case Heading:
+	case htmlHeading:
 		name = "heading"
 	case Paragraph:
 		name = "paragraph"

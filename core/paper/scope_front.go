@@ -9,7 +9,7 @@ import (
 
 // front is the first page: whose vehicle, what for, what is agreed, what it comes to and how sure that is.
 func (in Input) front(as []area) []Block {
-	bs := []Block{Facts{in.about()}, Heading{2, "What is agreed by signing"}, Paragraph{Text: in.agreed(as)}, in.inShort(), Facts{in.restsOn()}}
+	bs := []Block{Facts{in.about()}, Heading{2, summed}, Paragraph{Text: in.agreed(as)}, in.inShort(), Facts{in.restsOn()}}
 	return append(bs, Notice{"Safety", in.safety()})
 }
 

@@ -91,7 +91,7 @@ func (in Input) agreement() []Block {
 
 // sign is the authority, its validity and the lines to sign on.
 func (in Input) sign() []Block {
-	bs := []Block{Heading{1, "Authority"}}
+	bs := []Block{Heading{1, signed}}
 	if in.Plan.Job.Altered() != "" {
 		bs = append(bs, Notice{"A mark looks altered", []string{"Nothing is ordered on this signature until the owner has been told in writing."}})
 	}
