@@ -64,6 +64,8 @@ func (a *Agreement) Check(s *Story) error {
 		return Errorf(Invalid, "use one of: "+strings.Join(Gates, ", "), "%q is no gate", a.Gate)
 	case blank(a.Who):
 		return Errorf(Invalid, "name who agreed", "an agreement is somebody's")
+	case blank(a.How):
+		return Errorf(Invalid, "say one: "+strings.Join(Ways, ", "), "how was it agreed? It is not said")
 	case !slices.Contains(Ways, a.How):
 		return Errorf(Invalid, "use one of: "+strings.Join(Ways, ", "), "how was it agreed? %q is no way", a.How)
 	case Minor(a.Sum) <= 0 && a.Gate != GateFinish:

@@ -7,15 +7,16 @@ import (
 
 // Wanted is one item that a line of the order needs and nobody has ordered yet.
 type Wanted struct {
-	Line     string  `json:"line"`
-	LineName string  `json:"line_name"`
-	Key      string  `json:"item"`
-	Name     string  `json:"name"`
-	Count    float64 `json:"count"` // still to be ordered
-	Each     Money   `json:"each"`
-	Supplier string  `json:"supplier,omitempty"`
-	Typical  bool    `json:"typical"` // nobody was asked for the price
-	Old      bool    `json:"old"`
+	Line      string  `json:"line"`
+	LineName  string  `json:"line_name"`
+	Subsystem string  `json:"subsystem"`
+	Key       string  `json:"item"`
+	Name      string  `json:"name"`
+	Count     float64 `json:"count"` // still to be ordered
+	Each      Money   `json:"each"`
+	Supplier  string  `json:"supplier,omitempty"`
+	Typical   bool    `json:"typical"` // nobody was asked for the price
+	Old       bool    `json:"old"`
 	// NotAuthorised says why it may not be ordered: no agreement covers its line, or its set is not read; "" if it may.
 	NotAuthorised string `json:"not_authorised,omitempty"`
 	// Waits says that it is agreed to, and waits for the rest of its set to be read.
@@ -50,7 +51,7 @@ func (s *Story) ToBuy(p Plan) []Wanted {
 			if left <= Slack || slices.Contains(atHand, it.Kind) {
 				continue
 			}
-			w := Wanted{Line: l.ID, LineName: l.Name, Key: it.Key, Name: it.Name, Count: left, Each: it.Each, Supplier: it.Supplier, Typical: it.Typical, Old: it.Old}
+			w := Wanted{Line: l.ID, LineName: l.Name, Subsystem: l.Subsystem, Key: it.Key, Name: it.Name, Count: left, Each: it.Each, Supplier: it.Supplier, Typical: it.Typical, Old: it.Old}
 			if err := s.Covered(l.ID); err != nil {
 				w.NotAuthorised = err.Error()
 			} else if err := p.Waits(l); err != nil {
@@ -65,7 +66,8 @@ func (s *Story) ToBuy(p Plan) []Wanted {
 // WantedItem is one item as it would be ordered: from one supplier, for all the lines that need it and stand alike.
 type WantedItem struct {
 	Wanted
-	Lines []string
+	Lines      []string
+	Subsystems []string // that it is for
 }
 
 // ByItem puts together what is wanted of one item from one supplier, apart from what may not be ordered or waits. Counts are added; the order stays.
@@ -81,6 +83,7 @@ func ByItem(all []Wanted) []WantedItem {
 		}
 		rows[i].Count += x.Count
 		rows[i].Lines = append(rows[i].Lines, x.Line)
+		rows[i].Subsystems = appendNew(rows[i].Subsystems, x.Subsystem)
 	}
 	return rows
 }

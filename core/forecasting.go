@@ -19,7 +19,7 @@ const (
 func (b *bench) forecast(d *due) Forecast {
 	f := Forecast{Rho: commonRho, Ratio: b.req.Learned.ratio(), Seed: b.req.Job.Seed, Trials: b.req.Trials}
 	for _, o := range b.ops {
-		f.addCost(o.key, o.op.Name, o.cost)
+		f.addCost(o.key, b.areaOf(o.sheet)+": "+o.op.Name, o.cost)
 	}
 	for i := range b.ops {
 		f.Includes[i] = slices.Clone(b.sel.Operations[i].Includes)
@@ -62,6 +62,16 @@ func (b *bench) forecast(d *due) Forecast {
 	return f
 }
 
+// areaOf is a sheet as it is spoken of, with its unit where another unit has the same.
+func (b *bench) areaOf(sheet int) string {
+	s := b.sheets[sheet]
+	name := strings.ReplaceAll(s.Subsystem, "-", " ")
+	if slices.ContainsFunc(b.sheets, func(x UnitSheet) bool { return x.Subsystem == s.Subsystem && x.Unit != s.Unit }) {
+		name += " of " + s.Unit
+	}
+	return strings.ToUpper(name[:1]) + name[1:]
+}
+
 func (f *Forecast) addCost(id, name string, c Cost) {
 	f.Costs = append(f.Costs, ForecastCost{ID: id, Name: name, Total: c.Total(), LabourLow: c.Labour.Low, LabourHigh: c.Labour.High, Expected: c.Expected})
 	f.Includes = append(f.Includes, nil)
@@ -78,7 +88,7 @@ func (b *bench) forecastEvents(f *Forecast, d *due) {
 			if !ok {
 				continue
 			}
-			e := ForecastEvent{ID: h.ID, Name: h.Name, Group: i, Chance: o.chances[j]}
+			e := ForecastEvent{ID: h.ID, Name: b.areaOf(i) + ": " + h.Name, Group: i, Chance: o.chances[j]}
 			if o.happened[j] {
 				e.Group, e.Chance = -1, o.rowChance(j)
 			}
@@ -86,9 +96,9 @@ func (b *bench) forecastEvents(f *Forecast, d *due) {
 		}
 	}
 	for _, e := range b.ownEvents(d) {
-		f.addCost("event:"+e.key, e.row.Name, e.cost)
+		f.addCost("event:"+e.key, b.areaOf(e.sheet)+": "+e.row.Name, e.cost)
 		j := slices.IndexFunc(b.sheets[e.sheet].Sheet.Hidden, func(h Hidden) bool { return h.ID == e.row.ID })
-		f.Events = append(f.Events, ForecastEvent{ID: e.row.ID, Name: e.row.Name, Group: e.sheet, Chance: b.outlooks[e.sheet].chances[j],
+		f.Events = append(f.Events, ForecastEvent{ID: e.row.ID, Name: b.areaOf(e.sheet) + ": " + e.row.Name, Group: e.sheet, Chance: b.outlooks[e.sheet].chances[j],
 			Costs: []int{len(f.Costs) - 1}, Times: 1})
 	}
 }
@@ -110,11 +120,12 @@ func (b *bench) forecastBlock(blk Block, stripAt, refitAt int) ForecastBlock {
 		}
 		out.Members = append(out.Members, member)
 	}
-	first := b.parts[blk.Parts[0]].place
-	out.Name = strings.Join(names, ", ") + " not settled"
-	if len(blk.Parts) == 1 && first.Position != "" {
-		out.Name = names[0] + " " + first.Position + " not settled"
+	first := b.parts[blk.Parts[0]]
+	what := strings.Join(names, ", ")
+	if len(blk.Parts) == 1 {
+		what = strings.TrimSpace(what + " " + first.place.Position)
 	}
+	out.Name = b.areaOf(first.sheet) + ": " + what + " not settled"
 	for _, o := range blk.Options {
 		fo := ForecastOption{Costs: slices.Clone(o.Operations)}
 		for _, s := range o.Steps {

@@ -110,6 +110,8 @@ func (a *Answer) Check(s *Story) error {
 			return Errorf(Invalid, "say why: --why WORDS", "no reason is given")
 		}
 		return nil
+	case blank(a.How):
+		return Errorf(Invalid, "say one: "+strings.Join(Ways, ", "), "how was it answered? It is not said")
 	case !slices.Contains(Ways, a.How):
 		return Errorf(Invalid, "use one of: "+strings.Join(Ways, ", "), "how was it answered? %q is no way", a.How)
 	}

@@ -131,7 +131,13 @@ type chosenPage struct {
 	Failed     bool
 	core.Told
 	Ways     []paper.Way
-	Problems []core.Problem
+	Problems []partProblem
+}
+
+// partProblem is a problem with the name of the part that it is with; "": with none.
+type partProblem struct {
+	core.Problem
+	Name string
 }
 
 // choicePage is one part: the way from what was found to what it costs, and what may be decided otherwise.
@@ -231,7 +237,11 @@ func (s *Server) showChosen(w http.ResponseWriter, r *http.Request, name string)
 		p.Title = p.SheetTitle + ", " + story.Job.Number
 		for _, problem := range plan.Problems {
 			if problem.Subsystem == us.Subsystem && (problem.Unit == us.Unit || problem.Unit == "") {
-				p.Problems = append(p.Problems, problem)
+				x := partProblem{Problem: problem}
+				if part := us.Sheet.Part(problem.Target.Part); part != nil {
+					x.Name = strings.TrimSpace(part.Name + " " + problem.Target.Position)
+				}
+				p.Problems = append(p.Problems, x)
 			}
 		}
 		return s.show(w, http.StatusOK, "chosen", p)

@@ -116,9 +116,10 @@ type papersPage struct {
 // gate is one gate as it stands.
 type gate struct {
 	core.GateStanding
-	Word  string // in an address; "" where it is answered elsewhere
-	Needs string // "" if nothing
-	May   bool   // an answer can be written down
+	Word     string // in an address; "" where it is answered elsewhere
+	Needs    string // "" if nothing
+	May      bool   // an answer can be written down
+	Answered bool   // one is
 }
 
 // account is how far what was agreed to goes. All with tax but the contingency.
@@ -165,7 +166,7 @@ func (s *Server) showPapers(w http.ResponseWriter, r *http.Request) error {
 func gatesOf(story core.Story, now time.Time) []gate {
 	var out []gate
 	for _, g := range story.Gates() {
-		x := gate{GateStanding: g, Word: gateWords[g.Gate], Needs: spoken(story.Needs(g.Gate, now))}
+		x := gate{GateStanding: g, Word: gateWords[g.Gate], Needs: spoken(story.Needs(g.Gate, now)), Answered: story.Agreed(g.Gate) != nil}
 		x.May = x.Word != "" && story.Job.State != core.StateHandedOver
 		if g.Gate == core.GateBudget {
 			x.May = x.May && story.LastScope() != nil

@@ -18,7 +18,7 @@ func words(zone *time.Location) template.FuncMap {
 		"amount": amount, "capital": capital, "plain": plain,
 		"day":    func(t time.Time) string { return t.In(zone).Format("2 January 2006") },
 		"clock":  func(t time.Time) string { return t.In(zone).Format("2 January 2006, 15:04") },
-		"parted": parted, "bytes": bytesOf, "ofSet": ofSet,
+		"areas": areas, "parted": parted, "bytes": bytesOf, "ofSet": ofSet,
 		"count": count, "share": share, "minutes": minutes, "near": near, "signed": signed, "hours": hours, "percent": percent, "figure": core.FormatNumber, "weeks": weeks,
 		"gauge": paper.ScreenGauge, "ink": paper.ScreenInk, "curve": paper.ScreenCurve, "labels": paper.ScreenLabels,
 		"static": func(version, file string) string { return "/static/" + version + "/" + file },
@@ -78,6 +78,9 @@ func capital(s string) string {
 
 // plain writes an id as words: "bottom-end" is "bottom end".
 func plain(id string) string { return strings.ReplaceAll(id, "-", " ") }
+
+// areas lists subsystems: "Bottom end, clutch".
+func areas(subsystems []string) string { return capital(plain(strings.Join(subsystems, ", "))) }
 
 // hours writes hours to the hundredth: "1.5".
 func hours(h float64) string { return core.FormatNumber(math.Round(h*100) / 100) }
