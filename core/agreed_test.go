@@ -102,7 +102,7 @@ func TestASafetyMatterRefusedMeansATrailer(t *testing.T) {
 	require.Empty(t, s.Trailer())
 
 	s.Job.Left = []Left{{Place: shells, Reason: "next winter", By: "O. Wner"}, {Place: pin, Reason: "it held so far", By: "O. Wner", Safety: true}}
-	require.Equal(t, []string{"bottom-end@engine/crankpin/P4, left by O. Wner: it held so far"}, s.Trailer())
+	require.Equal(t, []string{"bottom end: crankpin P4, left by O. Wner: it held so far"}, s.Trailer())
 }
 
 // Money held back for a part that nobody has seen is refused: then nobody looks, and a blank is never a pass. What was found or fitted since, or

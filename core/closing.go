@@ -112,7 +112,7 @@ func (s *Story) NotDone() []string {
 		}
 	}
 	for _, l := range s.Job.Left {
-		not = append(not, fmt.Sprintf("%s: left by %s, %s", l.Place, l.By, l.Reason))
+		not = append(not, fmt.Sprintf("%s: left by %s, %s", l.Place.Words(), l.By, l.Reason))
 	}
 	for _, l := range s.LeftWithin() {
 		not = append(not, fmt.Sprintf("%s: left to keep within what may be spent", l))

@@ -38,7 +38,7 @@ func (h *Handover) Check(s *Story) error {
 		lacks, next = append(lacks, "nobody has signed for it"), append(next, "name who signed for it: --signed NAME")
 	}
 	if !slices.Contains(OldPartsWords, h.OldParts) {
-		lacks, next = append(lacks, "what became of the old parts is not said"), append(next, "say which: --old-parts "+quoted(OldPartsWords))
+		lacks, next = append(lacks, "what became of the old parts is not said"), append(next, "say which, "+quoted(OldPartsWords)+": --old-parts WHAT")
 	}
 	if len(lacks) > 0 {
 		return Errorf(Invalid, strings.Join(next, "; "), "%s", strings.Join(lacks, "; "))

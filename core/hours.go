@@ -147,6 +147,9 @@ func ParseHours(text string) (float64, error) {
 	if rest, ok := strings.CutPrefix(s, "-"); ok {
 		s, sign = rest, -1
 	}
+	if s == "" {
+		return 0, Errorf(Invalid, "write them like 1.5 or 1:30", "no hours are written")
+	}
 	bad := Errorf(Invalid, "write them like 1.5 or 1:30", "%q are no hours", text)
 	whole, minutes, clock := strings.Cut(s, ":")
 	if strings.ContainsAny(s, "+-eExXpP_") {

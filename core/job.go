@@ -1,6 +1,9 @@
 package core
 
-import "time"
+import (
+	"strings"
+	"time"
+)
 
 // Job is one piece of work for one owner: a whole vehicle, some of its units, or one unit on the bench.
 type Job struct {
@@ -141,6 +144,11 @@ type Place struct {
 
 // String gives "subsystem/part/position", with "@unit" after the subsystem if the unit is not named after it.
 func (p Place) String() string { return p.Bench() + "/" + p.Target.String() }
+
+// Words is the place as it is spoken of where the sheet's own names are not at hand: "bottom end: crankpin P4".
+func (p Place) Words() string {
+	return strings.TrimSpace(strings.ReplaceAll(p.Subsystem+": "+p.Part, "-", " ") + " " + p.Position)
+}
 
 // Bench is the subsystem as it is addressed: "gearbox", or "gearbox@gearbox-2" if the unit is not named after it.
 func (p Place) Bench() string {

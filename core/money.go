@@ -25,7 +25,7 @@ func NewMoney(number, code string) (Money, error) {
 	m, ok := parseMoney(number)
 	digits, known := CurrencyDigits(code)
 	if m.code = code; !ok || !known {
-		return Money{}, Errorf(Invalid, "write an amount like 12.50 and a currency like USD", "%q %q is not money", number, code)
+		return Money{}, Errorf(Invalid, "write an amount like 12.50 and a currency like USD", "%q is no amount in %q", number, code)
 	}
 	if _, fits := m.withDigits(uint8(digits)); !fits {
 		return Money{}, Errorf(Invalid, "write an amount like 12.50", "%q %q is more than can be worked with", number, code)

@@ -23,7 +23,7 @@ func (s *Story) Trailer() []string {
 	}
 	for _, l := range s.Job.Left {
 		if l.Safety && !slices.ContainsFunc(put, func(p *Surprise) bool { return p.of(l.Place) }) {
-			left = append(left, fmt.Sprintf("%s, left by %s: %s", l.Place, l.By, l.Reason))
+			left = append(left, fmt.Sprintf("%s, left by %s: %s", l.Place.Words(), l.By, l.Reason))
 		}
 	}
 	for _, g := range s.Snags {

@@ -119,7 +119,7 @@ func (c *command) planned(ctx context.Context, s *shop, story core.Story, plan c
 	var names []string
 	for _, ch := range found {
 		if ch.Kind == core.Undecided {
-			return nil, core.Errorf(core.Conflict, "look at it first, or say what can be done: --option \"do it: 420, 1 week\"", "%s is not decided yet", ch.Place)
+			return nil, core.Errorf(core.Conflict, "look at it first, or say what can be done: --option \"do it: 420, 1 week\"", "%s is not decided yet", ch.Title())
 		}
 		places = append(places, ch.Place)
 		if !slices.Contains(names, ch.Name) {

@@ -139,7 +139,7 @@ func (w *supposed) supposedJob(ctx context.Context, s *shop, was core.Plan, flag
 		}
 		for _, pin := range pins {
 			job = pinned(job, pin)
-			words = append(words, pin.Place.String()+" "+remedy)
+			words = append(words, pin.Place.Words()+" "+remedy)
 		}
 	}
 	for _, part := range w.leaves {
@@ -149,7 +149,7 @@ func (w *supposed) supposedJob(ctx context.Context, s *shop, was core.Plan, flag
 		}
 		for _, l := range left {
 			job = leaving(job, l)
-			words = append(words, l.Place.String()+" left as it is")
+			words = append(words, l.Place.Words()+" left as it is")
 		}
 	}
 	return job, words, errs.orNil()

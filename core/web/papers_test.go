@@ -92,7 +92,7 @@ func TestPapersAreListedAndMade(t *testing.T) {
 	require.Contains(t, body, "01234567 89abcdef")
 	require.NotContains(t, body, "Write the answer down", "what was replaced is not agreed to")
 	require.Contains(t, ask(t, "GET", "/jobs/J-001/papers/J-001-S/2", "").Body.String(), "Write the answer down")
-	require.Contains(t, ask(t, "GET", "/jobs/J-001/papers/J-001-S/1/beside/2", "").Body.String(), "and 2 lines more")
+	require.Contains(t, ask(t, "GET", "/jobs/J-001/papers/J-001-S/1/beside/2", "").Body.String(), "and 2 more lines")
 }
 
 // An answer goes to the paper that was on the page, with the lines refused; what was typed stays when something is wrong with it.
