@@ -127,7 +127,7 @@ func (a *Answer) Check(s *Story) error {
 		p := s.Surprise(id)
 		switch {
 		case i < 0:
-			return Errorf(Invalid, "answer every one: "+id+"=1, or "+id+"=0 for no", "%s is not answered", id)
+			return Errorf(Invalid, "answer every one, and where none is taken say so: --answer "+id+"=0", "%s is not answered", id)
 		case p == nil || a.Options[i].Option < 0 || a.Options[i].Option > len(p.Options):
 			return Errorf(Invalid, "see: fettle change "+s.Job.Number, "%s has no option %d", id, a.Options[i].Option)
 		case a.Options[i].Option > 0:

@@ -26,14 +26,15 @@ var benchPages = []string{"/", "/jobs/J-001", "/jobs/J-001/bench", "/jobs/J-001/
 	"/jobs/J-001/labels", "/jobs/J-001/strip", "/jobs/J-001/tags", "/tags/T-001", "/tags?q=head", "/offline", "/jobs/J-404",
 	"/jobs/J-001/look", "/jobs/J-001/choices", "/jobs/J-001/choices/bottom-end", "/jobs/J-001/choices/bottom-end@engine/crankpin/P1", "/jobs/J-001/money?sum=9000",
 	"/jobs/J-001/money/what-if?skill=mechanic&rate=95", "/jobs/J-001/money/weighing", "/jobs/J-001/money/days",
-	"/jobs/J-001/papers", "/jobs/J-001/papers/agree/strip", "/jobs/J-001/papers/agree/budget", "/jobs/J-001/papers/J-001-S/1", "/jobs/J-001/papers/J-001-S/2/beside/1",
+	"/jobs/J-001/papers", "/jobs/J-001/papers/agree/strip", "/jobs/J-001/papers/agree/budget", "/jobs/J-001/papers/answer/N-001", "/jobs/J-001/papers/J-001-S/1", "/jobs/J-001/papers/J-001-S/2/beside/1",
 	"/jobs/J-001/out", "/jobs/J-001/out/send", "/jobs/J-001/out/buy", "/jobs/J-001/build", "/jobs/J-001/build/fit?what=bottom-end/main-journal/M1", "/jobs/J-001/handover"}
 
 // Every page keeps WCAG 2.2 A and AA as far as a program can tell, at the size of a phone and of a desk, with targets that a glove can hit and nothing to
 // be scrolled for sideways.
 func TestPagesCanBeUsedByAll(t *testing.T) {
 	checker := axe(t)
-	b := openLANBench(t, append(engineShop, "record|J-001|bottom-end crankpin P1 diameter FV 1.9976 in", "tag|J-001|--on|cylinder head|--lies|rack 2|--fasteners|6 x M8, bag 1", "scope|J-001|--issue", "record|J-001|bottom-end crankpin P1 diameter FH 1.9500 in", "scope|J-001|--issue")...)
+	b := openLANBench(t, append(engineShop, "record|J-001|bottom-end crankpin P1 diameter FV 1.9976 in", "tag|J-001|--on|cylinder head|--lies|rack 2|--fasteners|6 x M8, bag 1", "scope|J-001|--issue", "record|J-001|bottom-end crankpin P1 diameter FH 1.9500 in", "scope|J-001|--issue",
+		"change|J-001|-|--found|cracked web|--not-before|it was under paint|--option|weld it: 420, 1 week|--option|leave it; it will break", "change|J-001|--note")...)
 	b.pair("mechanic", "Wenna")
 	b.code("owner")
 	for _, size := range [][2]int64{{360, 740}, {1280, 900}} {

@@ -264,6 +264,12 @@ func pricedBy(p store.Paper) (core.Plan, error) {
 	return core.Plan{WorkOrder: *in.Order, Budget: in.Budget, Choices: in.Choices}, nil
 }
 
+// Answer writes the answer to a change note down.
+func (b *behind) Answer(ctx context.Context, job, by string, a core.Answer) error {
+	_, err := b.s.book.Act(ctx, job, by, &a)
+	return err
+}
+
 // Agree writes an agreement down.
 func (b *behind) Agree(ctx context.Context, job, by string, a core.Agreement, sum string) (err error) {
 	story, err := b.s.book.Story(ctx, job)

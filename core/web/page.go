@@ -77,7 +77,7 @@ var pageTypes = map[string]any{
 	"arrive": arrivePage{}, "shop": shopPage{}, "parties": partiesPage{}, "prices": pricesPage{}, "instruments": instrumentsPage{}, "lan": lanPage{}, "pair": pairPage{}, "trust": trustPage{},
 	"look": lookPage{}, "choices": choicesPage{}, "chosen": chosenPage{}, "choice": choicePage{},
 	"money": moneyPage{}, "whatif": whatIfPage{}, "weighing": weighingPage{}, "days": daysPage{},
-	"papers": papersPage{}, "draft": draftPage{}, "issued": issuedPage{}, "compare": comparePage{}, "agree": agreePage{},
+	"papers": papersPage{}, "draft": draftPage{}, "issued": issuedPage{}, "compare": comparePage{}, "agree": agreePage{}, "answer": answerPage{},
 	"out": outPage{}, "to-send": toSendPage{}, "send": sendPage{}, "outwork": outworkPage{}, "to-buy": toBuyPage{}, "buy": buyPage{}, "purchase": purchasePage{},
 	"build": buildPage{}, "fit": fitPage{}, "handover": handoverPage{},
 	"strip": stripPage{}, "tags": tagsPage{}, "tag": tagPage{}, "find": findPage{},

@@ -28,6 +28,8 @@ type Papers interface {
 	Compare(ctx context.Context, job, number string, was, now int) (core.Comparison, error)
 	// Agree writes down what somebody agreed to, up to a sum as typed.
 	Agree(ctx context.Context, job, by string, a core.Agreement, sum string) error
+	// Answer writes down what was answered to a change note.
+	Answer(ctx context.Context, job, by string, a core.Answer) error
 }
 
 // Sort is one paper that can be made of a job.
@@ -116,10 +118,11 @@ type papersPage struct {
 // gate is one gate as it stands.
 type gate struct {
 	core.GateStanding
-	Word     string // in an address; "" where it is answered elsewhere
-	Needs    string // "" if nothing
-	May      bool   // an answer can be written down
-	Answered bool   // one is
+	Word     string   // in an address; "" where it is answered elsewhere
+	Needs    string   // "" if nothing
+	May      bool     // an answer can be written down
+	Answered bool     // one is
+	Notes    []string // change notes that wait for an answer, at the gate of changes
 }
 
 // account is how far what was agreed to goes. All with tax but the contingency.
@@ -168,6 +171,9 @@ func gatesOf(story core.Story, now time.Time) []gate {
 	for _, g := range story.Gates() {
 		x := gate{GateStanding: g, Word: gateWords[g.Gate], Needs: spoken(story.Needs(g.Gate, now)), Answered: story.Agreed(g.Gate) != nil}
 		x.May = x.Word != "" && story.Job.State != core.StateHandedOver
+		if g.Gate == core.GateChange {
+			x.Notes = unanswered(story)
+		}
 		if g.Gate == core.GateBudget {
 			x.May = x.May && story.LastScope() != nil
 		}

@@ -44,6 +44,15 @@ func (s *shop) Compare(context.Context, string, string, int, int) (core.Comparis
 	return core.Comparison{Lines: make([]core.LineDifference, mostLines+2)}, nil
 }
 
+// Answer refuses what does not say how, and keeps the rest.
+func (s *shop) Answer(_ context.Context, _, _ string, a core.Answer) error {
+	if a.How == "" {
+		return core.Errorf(core.Invalid, "say one", "how was it answered? It is not said")
+	}
+	s.ended = append(s.ended, a)
+	return nil
+}
+
 // Agree refuses what has no sum, and keeps the rest.
 func (s *shop) Agree(_ context.Context, _, by string, a core.Agreement, sum string) error {
 	if sum == "" {

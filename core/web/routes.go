@@ -57,6 +57,8 @@ func (s *Server) routes() []route {
 		{"POST /jobs/{job}/papers/issue", s.issueDraft, Owner},
 		{"GET /jobs/{job}/papers/agree/{gate}", s.showAgree, Owner},
 		{"POST /jobs/{job}/papers/agree/{gate}", s.agree, Owner},
+		{"GET /jobs/{job}/papers/answer/{note}", s.showAnswer, Owner},
+		{"POST /jobs/{job}/papers/answer/{note}", s.answerNote, Owner},
 		{"GET /jobs/{job}/papers/{number}/{revision}", s.showIssued, Owner},
 		{"GET /jobs/{job}/papers/{number}/{revision}/{file}", s.showIssuedFile, Owner},
 		{"GET /jobs/{job}/papers/{number}/{revision}/beside/{other}", s.showCompare, Owner},

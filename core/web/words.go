@@ -18,7 +18,7 @@ func words(zone *time.Location) template.FuncMap {
 		"amount": amount, "capital": capital, "plain": plain,
 		"day":   func(t time.Time) string { return t.In(zone).Format("2 January 2006") },
 		"clock": func(t time.Time) string { return t.In(zone).Format("2 January 2006, 15:04") },
-		"areas": areas, "parted": parted, "bytes": bytesOf, "ofSet": ofSet,
+		"add":   func(a, b int) int { return a + b }, "areas": areas, "parted": parted, "bytes": bytesOf, "ofSet": ofSet,
 		"count": count, "share": share, "minutes": minutes, "near": near, "signed": signed, "hours": hours, "percent": percent, "figure": core.FormatNumber, "weeks": weeks,
 		"gauge": paper.ScreenGauge, "ink": paper.ScreenInk, "curve": paper.ScreenCurve, "labels": paper.ScreenLabels,
 		"static": func(version, file string) string { return "/static/" + version + "/" + file },
