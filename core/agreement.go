@@ -196,17 +196,27 @@ func (s *Story) Covered(line string) error {
 		return nil
 	}
 	if i < 0 {
-		return Errorf(Conflict, "put it into a change note: fettle change "+s.Job.Number, "%s is not on what was agreed (%s revision %d)", line, a.Paper, a.Revision)
+		return Errorf(Conflict, "put it into a change note: fettle change "+s.Job.Number, "%s is not on what was agreed (%s revision %d)", lineWords(line), a.Paper, a.Revision)
 	}
 	if p.Lines[i].Kind == LineReserve {
 		return Errorf(Conflict, "look at what is not seen yet, then put it into a change note: fettle change "+s.Job.Number, "%s was only held in reserve", p.Lines[i].Name)
 	}
 	for _, r := range a.Refused {
 		if p.Lines[i].Concerns(r) {
-			return Errorf(Conflict, "it needs a new agreement", "%s refused it: %s", a.Who, r)
+			return Errorf(Conflict, "it needs a new agreement", "%s refused it: %s", a.Who, p.Lines[i].Name)
 		}
 	}
 	return nil
+}
+
+// lineWords is a line as it is spoken of where only its id is known: "work:head@engine:reface" is "head: reface".
+func lineWords(id string) string {
+	parts := strings.Split(id, ":")
+	if len(parts) < 3 {
+		return id
+	}
+	subsystem, _, _ := strings.Cut(parts[1], "@")
+	return plainWords(subsystem + ": " + strings.Join(parts[2:], " "))
 }
 
 // mayAuthorise refuses who may not speak for the job, or not for so much. The owner may for any sum, unless the shop's book of parties says less.

@@ -12,8 +12,11 @@ type ToldPart struct {
 	Name    string   // "Crankpin"
 	Found   string   // its grade in words; "not seen 2/7" where readings are missing
 	Do      string   // the kind of remedy; ", pinned" after it where it is
-	Why     string   // one clause
+	Why     string   // one clause; where positions differ, of the worst, which it names
 	Choices []Choice // one a position, at least one
+	at      string   // the position whose reason it is
+	wear    *float64 // its wear, if that is known
+	differ  bool     // the positions have reasons of their own
 }
 
 // Positions are those of the part that the line tells of; none for a part that has none.
@@ -60,7 +63,7 @@ func (p Plan) Tell(s UnitSheet) Told {
 }
 
 func (t *Told) add(c Choice, cond UnitCondition) {
-	r := ToldPart{Name: c.PartName, Found: cond.Grade.String(), Do: string(c.Kind), Why: cond.Short(c)}
+	r := ToldPart{Name: c.PartName, Found: cond.Grade.String(), Do: string(c.Kind), Why: cond.Short(c), at: c.Position, wear: cond.Wear}
 	if cond.Grade == NotSeen {
 		r.Found = fmt.Sprintf("not seen %d/%d", cond.ReadingsTaken, cond.ReadingsNeeded)
 	}
@@ -72,6 +75,26 @@ func (t *Told) add(c Choice, cond UnitCondition) {
 		k, t.Parts = len(t.Parts), append(t.Parts, r)
 	}
 	t.Parts[k].Choices = append(t.Parts[k].Choices, c)
+	t.Parts[k].outdo(r)
+}
+
+// outdo takes the reason of another position, if that is worn more. Reasons that differ name their position.
+func (t *ToldPart) outdo(r ToldPart) {
+	named := func(x ToldPart) string {
+		if x.wear != nil {
+			return "worst is " + x.at + ": " + x.Why
+		}
+		return x.at + ": " + x.Why
+	}
+	if r.at == t.at || !t.differ && r.Why == t.Why {
+		return
+	}
+	if !t.differ {
+		t.differ, t.Why = true, named(*t)
+	}
+	if r.wear != nil && (t.wear == nil || *r.wear > *t.wear) {
+		t.at, t.wear, t.Why = r.at, r.wear, named(r)
+	}
 }
 
 // Condition is that of a place; an empty one if the plan has none.

@@ -39,6 +39,10 @@ func TestPartsAreToldInLines(t *testing.T) {
 	add(place("bush", "2"), core.Replace, core.Condition{Grade: core.PastLimit, GoverningCheck: "wear", Reasons: worn})
 	add(place("bush", "3"), core.Replace, core.Condition{Grade: core.WornFit}, core.Reason{Text: "cheaper while it is open"})
 	add(place("bush", "4"), core.Undecided, core.Condition{Grade: core.NotSeen, ReadingsTaken: 1, ReadingsNeeded: 3}, core.Reason{Text: "90 %: reuse"}, core.Reason{Text: "10 %: replace"})
+	for i, w := range []float64{1.2, 3, 2} { // each with a reading of its own
+		at := []string{"1", "2", "3"}[i]
+		add(place("pin", at), core.Rebuild, core.Condition{Grade: core.PastLimit, Wear: &w, GoverningCheck: "d", Reasons: []core.Reason{{Check: "d", Text: "diameter " + at}}})
+	}
 	add(place("case", ""), core.Reuse, core.Condition{Grade: core.WithinNew})
 	add(place("seal", ""), core.Replace, core.Condition{})
 	told := p.Tell(p.Sheets[0])
@@ -53,7 +57,8 @@ func TestPartsAreToldInLines(t *testing.T) {
 		lines = append(lines, line+" | "+x.Do+" | "+x.Found+" | "+x.Why)
 	}
 	require.Equal(t, []string{"The bush 1 2 | replace | past limit | wear .04, limit .03", "The bush 3 | replace | worn, fit | cheaper while it is open",
-		"The bush 4 | undecided | not seen 1/3 | 90 %: reuse; 10 %: replace"}, lines)
+		"The bush 4 | undecided | not seen 1/3 | 90 %: reuse; 10 %: replace",
+		"The pin 1 2 3 | rebuild | past limit | worst is 2: diameter 2"}, lines)
 	require.Equal(t, "gearbox/bush/2", p.SheetOf(place("bush", "2")).Subsystem+"/"+p.Condition(place("bush", "2")).Place.Target.String())
 	require.Nil(t, p.SheetOf(core.Place{Subsystem: "brakes"}))
 }
