@@ -30,13 +30,22 @@ type Change struct {
 }
 
 // ChangeJob records a change as one batch, and gives the job as it then stands. A pin must say why and who says so;
-// so must a left part.
+// so must a left part. What was decided of a job that is handed over stands: to change it is a Conflict.
 func (b *Book) ChangeJob(ctx context.Context, number, by string, c Change) (job core.Job, err error) {
 	entries, err := c.entries(number, by)
 	if err != nil {
 		return core.Job{}, err
 	}
 	err = b.writing(ctx, func(tx *sql.Tx) error {
+		if c.decides() {
+			was, err := jobOf(ctx, tx, number)
+			if err != nil {
+				return err
+			}
+			if was.State == core.StateHandedOver {
+				return core.Errorf(core.Conflict, "open a new job for it", "%s is handed over: what was decided of it stands", number)
+			}
+		}
 		if _, err := b.insert(ctx, tx, entries); err != nil {
 			return err
 		}
@@ -44,6 +53,11 @@ func (b *Book) ChangeJob(ctx context.Context, number, by string, c Change) (job 
 		return err
 	})
 	return job, err
+}
+
+// decides reports whether the change is of what a plan is made from by somebody's word.
+func (c Change) decides() bool {
+	return c.Brief != nil || c.Extent != nil || len(c.Pins)+len(c.Left) > 0
 }
 
 // entries writes the change as entries, in the order of its fields.

@@ -128,6 +128,13 @@ func TestAJobFromArrivalToHandover(t *testing.T) {
 	require.Equal(t, core.StateHandedOver, s.Job.State)
 	refused(core.Conflict, &core.Tag{What: "One more", State: core.TagOff, Lies: "rack"})
 	require.Len(t, s.Moves, 12)
+	at := core.Place{Subsystem: "brakes", Target: core.Target{Part: "shoe", Position: "LF"}}
+	for _, c := range []Change{{Pins: []core.Pin{{Place: at, Remedy: "new", Reason: "late", By: "Wren"}}}, {Left: []core.Left{{Place: at, Reason: "late", By: "O. Wner"}}}, {Brief: &core.Brief{Use: "shows"}}} {
+		_, err := b.ChangeJob(t.Context(), "J-001", "Wren", c)
+		require.Equal(t, core.Conflict, core.ErrorCode(err), "what was decided stands: %v", err)
+	}
+	_, err = b.ChangeJob(t.Context(), "J-001", "Wren", Change{Title: new("as it is called now")})
+	require.NoError(t, err)
 }
 
 // What an undo takes back, nothing that stays may rest on; what a redo brings back must fit what was done since.

@@ -78,7 +78,7 @@ func TestGoodsComeOrGoBack(t *testing.T) {
 func TestWhatIsToBeSentIsListed(t *testing.T) {
 	body := ask(t, "GET", "/jobs/J-001/out/send", "").Body.String()
 	require.Contains(t, body, "Gear work")
-	require.Contains(t, body, "Not yet: not authorised: ")
+	require.Contains(t, body, "Not authorised: ")
 	at := "/jobs/J-001/out/send/new?for=work%3Agearbox%40gearbox%3Aoverhaul"
 	require.Contains(t, ask(t, "GET", at, "").Body.String(), `value="work:gearbox@gearbox:overhaul" checked`)
 	w := ask(t, "POST", at, "price=90&sizes=M1+diameter+2.4790..2.4795+in%0D%0A%0D%0Ano+cracks", typedForm...)

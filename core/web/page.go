@@ -34,6 +34,9 @@ type frame struct {
 	Places   []place // the job's pages that may be read, for the way from one to another
 }
 
+// Over reports whether the job is handed over: nothing is done about it any more.
+func (f frame) Over() bool { return f.Job != nil && f.Job.State == core.StateHandedOver }
+
 // place is one of a job's pages.
 type place struct{ Name, Path string }
 
