@@ -39,17 +39,11 @@ func printWhy(w io.Writer, ch core.Chain) {
 	for i, r := range c.OwnReasons(cond) {
 		t.add(label(i, "decided by"), r)
 	}
-	if c.RunnerUp != nil && c.RunnerUp.RisksMore != nil {
-		t.add("next best", fmt.Sprintf("%s would risk %s more within what may be spent", c.RunnerUp.Name, amount(*c.RunnerUp.RisksMore)))
-	} else if c.RunnerUp != nil && c.RunnerUp.CostsMore.IsZero() {
-		t.add("next best", c.RunnerUp.Name+" would cost the same")
-	} else if c.RunnerUp != nil {
-		t.add("next best", fmt.Sprintf("%s would cost %s more", c.RunnerUp.Name, amount(c.RunnerUp.CostsMore)))
-	} else if c.Kind != core.Undecided {
-		t.add("next best", "none: nothing else is open")
+	if next := nextBest(c); next != "" {
+		t.add("next best", next)
 	}
 	if c.FlipPrice != nil {
-		t.add("turns at", fmt.Sprintf("%s %s for %s", amount(*c.FlipPrice), c.FlipPrice.CurrencyCode(), c.FlipOn))
+		t.add("turns at", fmt.Sprintf("%s %s for %s: at that price another way is as cheap", amount(*c.FlipPrice), c.FlipPrice.CurrencyCode(), c.FlipOn))
 	}
 	if c.Shared != nil {
 		t.add("done once", c.Shared.Words())
@@ -72,6 +66,23 @@ func printWhy(w io.Writer, ch core.Chain) {
 func label(i int, s string) string {
 	if i == 0 {
 		return s
+	}
+	return ""
+}
+
+// nextBest says what the next best remedy would cost more, or why there is none; "" where that is not known yet.
+func nextBest(c core.Choice) string {
+	switch r := c.RunnerUp; {
+	case r != nil && r.RisksMore != nil:
+		return fmt.Sprintf("%s would risk %s more within what may be spent", r.Name, amount(*r.RisksMore))
+	case r != nil && r.CostsMore.IsZero():
+		return r.Name + " would cost the same"
+	case r != nil:
+		return fmt.Sprintf("%s would cost %s more", r.Name, amount(r.CostsMore))
+	case c.Pinned != nil:
+		return "not weighed while it is pinned"
+	case c.Kind != core.Undecided:
+		return "none: nothing else is open"
 	}
 	return ""
 }

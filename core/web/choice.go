@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"context"
 	"net/http"
 	"slices"
@@ -152,7 +153,8 @@ type choicePage struct {
 	Open   []core.Remedy
 	Owner  string
 	Left   *core.Left
-	Stands []core.Problem // with this part
+	Stands []core.Problem    // with this part
+	titles map[string]string // of all parts, as Dragged has them
 	Typed  choiceForm
 	Faults []told
 	If     *Supposed // what it would do to decide otherwise; nil: not asked
@@ -182,7 +184,7 @@ func (p choicePage) DecidedBy() []string { return p.Choice.OwnReasons(p.Conditio
 func (p choicePage) Along() []string {
 	var out []string
 	for _, t := range p.Dragged() {
-		out = append(out, plain(strings.ReplaceAll(t, "/", " ")))
+		out = append(out, cmp.Or(p.titles[t], plain(strings.ReplaceAll(t, "/", " "))))
 	}
 	return out
 }
@@ -270,7 +272,12 @@ func (s *Server) choicePage(r *http.Request, f choiceForm) (choicePage, error) {
 			p.Bench = questionPath(plan, core.LookedAt{Place: c.Place, Checks: []core.LookCheck{{Check: part.Checks[0].ID}}})
 		}
 	}
+	p.titles = map[string]string{}
 	for _, x := range plan.Choices {
+		p.titles[x.Place.String()] = x.Title()
+		if x.Subsystem == c.Subsystem && x.Unit == c.Unit {
+			p.titles[x.Target.String()] = x.Title()
+		}
 		if x.Subsystem == c.Subsystem && x.Unit == c.Unit && x.Part == c.Part && x.Position != "" {
 			p.Others = append(p.Others, x.Place)
 		}
