@@ -179,7 +179,7 @@ func (p Plan) Chain(c Choice) Chain {
 func (ch Chain) Grade() string {
 	cond := ch.Condition
 	grade := cond.Grade.String()
-	if cond.Wear != nil {
+	if cond.Wear != nil && *cond.Wear >= 0 { // below, it is better than new by so much: no wear
 		grade += fmt.Sprintf(", wear %.2f of the way to the limit", *cond.Wear)
 	}
 	if cond.PPast != nil && *cond.PPast > .05 && *cond.PPast < .95 {
@@ -190,8 +190,11 @@ func (ch Chain) Grade() string {
 
 // Chosen is the choice in words: "rebuild: Main journals reground".
 func (ch Chain) Chosen() string {
-	if ch.Choice.Name == "" {
+	switch {
+	case ch.Choice.Name == "":
 		return string(ch.Choice.Kind)
+	case ch.Choice.Kind == LeftAsIs:
+		return ch.Choice.Name // it says so itself
 	}
 	return string(ch.Choice.Kind) + ": " + ch.Choice.Name
 }

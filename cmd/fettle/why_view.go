@@ -81,6 +81,8 @@ func nextBest(c core.Choice) string {
 		return fmt.Sprintf("%s would cost %s more", r.Name, amount(r.CostsMore))
 	case c.Pinned != nil:
 		return "not weighed while it is pinned"
+	case c.Kind == core.LeftAsIs:
+		return "not weighed while it is left"
 	case c.Kind != core.Undecided:
 		return "none: nothing else is open"
 	}
