@@ -27,6 +27,7 @@ type choicesPage struct {
 	Pins    []pinned
 	Left    []leftPart
 	Without []Subsystem // that do not answer
+	Lacks   string      // what the sums are made without; "" for nothing
 	Costs   *core.Money // of all pins together; nil: none, or it cannot be said
 	Faults  []told      // why there is no plan; then what is decided is all that can be shown
 }
@@ -56,7 +57,7 @@ func (s *Server) showChoices(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	p := choicesPage{frame: s.jobFrame(r, "Choices", &story.Job), Without: without(plan)}
+	p := choicesPage{frame: s.jobFrame(r, "Choices", &story.Job), Without: without(plan), Lacks: lacking(plan)}
 	at := map[[2]string]int{}
 	oneUse := map[[3]string]bool{}
 	for _, us := range plan.Sheets {
@@ -130,6 +131,7 @@ type chosenPage struct {
 	SheetTitle string
 	Bench      string
 	Failed     bool
+	Lacks      string // what the sums are made without; "" for nothing
 	core.Told
 	Ways     []paper.Way
 	Problems []partProblem
@@ -153,6 +155,7 @@ type choicePage struct {
 	Open   []core.Remedy
 	Owner  string
 	Left   *core.Left
+	Lacks  string            // what the sums are made without; "" for nothing
 	Stands []core.Problem    // with this part
 	titles map[string]string // of all parts, as Dragged has them
 	Typed  choiceForm
@@ -235,7 +238,7 @@ func (s *Server) showChosen(w http.ResponseWriter, r *http.Request, name string)
 		if (core.Place{Subsystem: us.Subsystem, Unit: us.Unit}).Bench() != name && us.Subsystem != name {
 			continue
 		}
-		p := chosenPage{frame: s.jobFrame(r, "Choices", &story.Job), SheetTitle: us.Title(), Bench: benchOf(us), Failed: us.Failed, Told: plan.Tell(us), Ways: paper.OpenWays(plan, us.Subsystem, us.Unit)}
+		p := chosenPage{frame: s.jobFrame(r, "Choices", &story.Job), SheetTitle: us.Title(), Bench: benchOf(us), Failed: us.Failed, Lacks: lacking(plan), Told: plan.Tell(us), Ways: paper.OpenWays(plan, us.Subsystem, us.Unit)}
 		p.Title = p.SheetTitle + ", " + story.Job.Number
 		for _, problem := range plan.Problems {
 			if problem.Subsystem == us.Subsystem && (problem.Unit == us.Unit || problem.Unit == "") {
@@ -264,7 +267,7 @@ func (s *Server) choicePage(r *http.Request, f choiceForm) (choicePage, error) {
 	}
 	c := plan.Choices[i]
 	p := choicePage{frame: s.jobFrame(r, "Choices", &story.Job), Chain: plan.Chain(c), Name: c.Title(), Bench: benchPath(story.Job, c.Place),
-		Of: c.Place.Bench(), OfName: plain(c.Subsystem), Owner: story.Job.Owner.Name, Typed: f}
+		Of: c.Place.Bench(), OfName: plain(c.Subsystem), Owner: story.Job.Owner.Name, Lacks: lacking(plan), Typed: f}
 	p.Title = p.Name + ", " + story.Job.Number
 	if us := plan.SheetOf(c.Place); us != nil {
 		p.OfName, p.Open = us.Title(), us.PinsOpen(c.Target)

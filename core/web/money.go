@@ -43,6 +43,7 @@ type moneyPage struct {
 	Most, Week string // as typed, or as they are
 	Rates      []core.Rate
 	Without    []Subsystem // that do not answer
+	Lacks      string      // what the sums are made without; "" for nothing
 	Faults     []told
 }
 
@@ -109,7 +110,7 @@ func (s *Server) moneyPage(r *http.Request) (moneyPage, error) {
 	if err != nil {
 		return moneyPage{}, err
 	}
-	p := moneyPage{frame: s.jobFrame(r, "Money", &story.Job), Most: typedMoney(story.Job.Brief.Most), Week: typedMoney(story.Job.Brief.WeekWorth), Rates: s.Reckoning.Rates(), Without: without(plan)}
+	p := moneyPage{frame: s.jobFrame(r, "Money", &story.Job), Most: typedMoney(story.Job.Brief.Most), Week: typedMoney(story.Job.Brief.WeekWorth), Rates: s.Reckoning.Rates(), Without: without(plan), Lacks: lacking(plan)}
 	p.fill(story, plan)
 	return p, nil
 }

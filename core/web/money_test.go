@@ -167,6 +167,20 @@ func TestASumIsAskedAbout(t *testing.T) {
 	require.Equal(t, "/jobs/J-001/money", to)
 }
 
+// Sums that are made without a rate or a price say so, with the way to say it.
+func TestSumsSayWhatTheyAreMadeWithout(t *testing.T) {
+	lacks := &shop{planned: func(p *core.Plan) {
+		p.Problems = []core.Problem{{Summary: `no hourly rate for "mechanic": wash is priced without its labour`}, {Summary: "no price in USD for a seal"}}
+	}}
+	at := "/jobs/J-001/choices"
+	for _, address := range []string{"/jobs/J-001/money", at, at + "/gearbox@gearbox-2", at + "/" + fork.String()} {
+		page := askOf(t, lacks, "GET", address, "").Body.String()
+		require.Contains(t, page, "The sums are made without what an hour costs and 1 price.", address)
+		require.Contains(t, page, `href="/shop">Say them: the shop`, address)
+		require.NotContains(t, ask(t, "GET", address, "").Body.String(), "are made without", address)
+	}
+}
+
 func TestASuppositionIsCompared(t *testing.T) {
 	require.NotContains(t, ask(t, "GET", "/jobs/J-001/money/what-if?skill=mechanic", "").Body.String(), `id="if"`)
 	require.Contains(t, ask(t, "GET", "/jobs/J-001/money/what-if?skill=mechanic&rate=95", "").Body.String(), "An hour of mechanic at 95")

@@ -58,6 +58,7 @@ func TestNothingComesFromElsewhere(t *testing.T) {
 type shop struct {
 	changed int64
 	story   func(*core.Story) // changes the one job's; nil: nothing has happened to it
+	planned func(*core.Plan)  // changes the one job's plan
 	newJobs
 	weighed *core.Weighing // nil: it is under way
 	keptPlans
@@ -90,8 +91,14 @@ func (s *shop) Story(ctx context.Context, job string) (core.Story, error) {
 	return all[0], nil
 }
 
-func (s *shop) Plan(context.Context, string) (core.Plan, error) { return onePlan(), nil }
-func (s *shop) Changed(context.Context) (int64, error)          { return s.changed, nil }
+func (s *shop) Plan(context.Context, string) (core.Plan, error) {
+	p := onePlan()
+	if s.planned != nil {
+		s.planned(&p)
+	}
+	return p, nil
+}
+func (s *shop) Changed(context.Context) (int64, error) { return s.changed, nil }
 func (s *shop) Subsystems(context.Context, string) ([]Subsystem, error) {
 	return []Subsystem{{Name: "gearbox", Silent: s.silent}}, nil
 }
