@@ -58,13 +58,7 @@ func (b *behind) served(ctx context.Context) []core.UnitSheet {
 	if len(have) == len(b.s.names) {
 		return have
 	}
-	_ = b.s.plugins.Start(ctx) // side by side; what does not start is left out
-	var sheets []core.UnitSheet
-	for _, n := range b.s.names {
-		if got, err := b.s.describe(ctx, core.Job{}, []string{n}); err == nil && len(got) > 0 {
-			sheets = append(sheets, got[0])
-		}
-	}
+	sheets := b.s.served(ctx)
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	b.sheets = sheets

@@ -46,13 +46,16 @@ func (b *behind) Prices(ctx context.Context) ([]core.PriceEntry, error) {
 	return keep(ctx, b, &b.prices, "", func() ([]core.PriceEntry, error) { return b.s.book.Prices(ctx) })
 }
 
+// Priced are the items that the sheets have.
+func (b *behind) Priced(ctx context.Context) []core.Item { return b.s.priced(b.served(ctx)) }
+
 // SetPrice writes a price down, and says what is odd about it.
-func (b *behind) SetPrice(ctx context.Context, by string, p core.PriceEntry) (string, error) {
-	_, odd, err := b.s.setPrice(ctx, by, p)
+func (b *behind) SetPrice(ctx context.Context, by string, p core.PriceEntry) (string, string, error) {
+	p, odd, err := b.s.setPrice(ctx, by, p)
 	if err != nil || odd == nil {
-		return "", err
+		return p.Item, "", err
 	}
-	return odd.What + ": " + odd.Next, nil
+	return p.Item, odd.What + ": " + odd.Next, nil
 }
 
 // Unasked is what a job's money rests on that nobody has asked.

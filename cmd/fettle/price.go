@@ -53,6 +53,7 @@ func (c *command) priceSetCommand() *cobra.Command {
 	p := core.PriceEntry{}
 	cmd := &cobra.Command{
 		Use: "set ITEM PRICE [LIKELY HIGH]", Short: "Write down a price: one figure, or low, likely and high", Args: cobra.RangeArgs(2, 4),
+		Long:    "ITEM is the key of what is priced, or its name, as the sheets and: fettle price ask have them.",
 		Example: "  fettle price set gearbox-overhaul-parts 240 390 700 --from \"Kestrel Row Reproductions\" --kind reproduction --lead-weeks 3",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return c.withShop(cmd.Context(), func(s *shop) error {
@@ -84,9 +85,10 @@ func (c *command) priceSetCommand() *cobra.Command {
 	return cmd
 }
 
-// setPrice writes a price down. Low and high may be left out. What is odd about it, that no sheet asks for it, is said beside it.
+// setPrice writes a price down, of an item called by its key or by its name. Low and high may be left out. What is odd about it, that no sheet
+// asks for it, is said beside it.
 func (s *shop) setPrice(ctx context.Context, by string, p core.PriceEntry) (_ core.PriceEntry, odd *core.Error, err error) {
-	if strings.TrimSpace(p.Item) == "" {
+	if p.Item = strings.TrimSpace(p.Item); p.Item == "" {
 		return p, nil, core.Errorf(core.Invalid, "see: fettle price ask", "it is not said what it is the price of")
 	}
 	p.Price.Currency = s.settings.Currency
@@ -102,13 +104,21 @@ func (s *shop) setPrice(ctx context.Context, by string, p core.PriceEntry) (_ co
 	if three, ok := p.Price.Minor3(p.Price.Currency); !ok || three.Low > three.Likely || three.Likely > three.High {
 		return p, nil, core.Errorf(core.Invalid, "give low, likely, high in this order", "%s, %s, %s do not rise", p.Price.Low, p.Price.Likely, p.Price.High)
 	}
+	items := s.priced(s.served(ctx))
+	if p.Item, err = itemCalled(p.Item, items); err != nil {
+		return p, nil, err
+	}
 	p.Date = s.c.clock().UTC()
 	if err := s.book.AddPrices(ctx, by, []core.PriceEntry{p}); err != nil {
 		return p, nil, err
 	}
-	if keys := s.priceKeys(ctx); !slices.Contains(keys, p.Item) {
+	if !slices.ContainsFunc(items, func(it core.Item) bool { return it.Key == p.Item }) {
 		odd = core.Errorf(core.NotFound, "see: fettle price ask", "noted, but no sheet here asks for %q", p.Item)
-		if n := core.Nearest(p.Item, keys); n != "" {
+		var called []string
+		for _, it := range items {
+			called = append(called, it.Key, it.Name)
+		}
+		if n := core.Nearest(p.Item, called); n != "" {
 			odd.Next = fmt.Sprintf("did you mean %q? then: fettle price undo", n)
 		}
 	}

@@ -11,38 +11,74 @@ import (
 	"github.com/fettle-tools/fettle/core"
 )
 
-// priceKeys lists what a price may be written down for: the items of the sheets served and of the strip plan, and the operations that are
-// done outside. A subsystem that does not answer is left out.
-func (s *shop) priceKeys(ctx context.Context) (keys []string) {
-	_ = s.plugins.Start(ctx) // side by side; what does not start has no items here
-	items := func(list []core.Item) {
-		for _, it := range list {
-			keys = append(keys, it.Key)
+// served are the sheets of all subsystems as they are without a job. A subsystem that does not answer is left out.
+func (s *shop) served(ctx context.Context) (sheets []core.UnitSheet) {
+	_ = s.plugins.Start(ctx) // side by side; what does not start is left out
+	for _, n := range s.names {
+		if got, err := s.describe(ctx, core.Job{}, []string{n}); err == nil && len(got) > 0 {
+			sheets = append(sheets, got[0])
 		}
 	}
-	for _, n := range s.names {
-		sheets, err := s.describe(ctx, core.Job{}, []string{n})
-		if err != nil {
-			continue
+	return sheets
+}
+
+// priced lists what a price may be written down for: the items of the sheets and of the strip plan, and the operations that are done outside. Each
+// key and name stands once.
+func (s *shop) priced(sheets []core.UnitSheet) (out []core.Item) {
+	seen := map[[2]string]bool{}
+	items := func(list ...core.Item) {
+		for _, it := range list {
+			if at := [2]string{it.Key, it.Name}; !seen[at] {
+				seen[at] = true
+				out = append(out, core.Item{Key: it.Key, Name: it.Name})
+			}
 		}
-		for _, us := range sheets {
-			for _, o := range us.Sheet.Operations {
-				items(o.Items)
-				if !o.Outwork.Empty() {
-					keys = append(keys, o.ID)
-				}
+	}
+	for _, us := range sheets {
+		for _, o := range us.Sheet.Operations {
+			items(o.Items...)
+			if !o.Outwork.Empty() {
+				items(core.Item{Key: o.ID, Name: o.Name})
 			}
-			for _, step := range us.Sheet.Steps {
-				items(step.OneUse)
-			}
+		}
+		for _, step := range us.Sheet.Steps {
+			items(step.OneUse...)
 		}
 	}
 	if plan, err := s.stripPlan(); err == nil {
 		for _, step := range plan.Steps {
-			items(step.OneUse)
+			items(step.OneUse...)
 		}
 	}
+	return out
+}
+
+// priceKeys lists the keys that a price may be written down for.
+func (s *shop) priceKeys(ctx context.Context) (keys []string) {
+	for _, it := range s.priced(s.served(ctx)) {
+		keys = append(keys, it.Key)
+	}
 	return keys
+}
+
+// itemCalled is the key of what is priced, called by its key or by its name. What no sheet has is its own key.
+func itemCalled(typed string, items []core.Item) (string, error) {
+	var keys []string
+	for _, it := range items {
+		if it.Key == typed {
+			return typed, nil
+		}
+		if strings.EqualFold(it.Name, typed) && !slices.Contains(keys, it.Key) {
+			keys = append(keys, it.Key)
+		}
+	}
+	switch len(keys) {
+	case 0:
+		return typed, nil
+	case 1:
+		return keys[0], nil
+	}
+	return "", core.Errorf(core.Invalid, "name one by its key: "+strings.Join(keys, ", "), "%q is the name of %d items", typed, len(keys))
 }
 
 // ask is one price to ask for.

@@ -3,6 +3,7 @@ package web
 import (
 	"net/http"
 	"net/url"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -20,6 +21,7 @@ type pricesPage struct {
 	Asked     *core.Job
 	Unasked   []Unasked
 	Suppliers []string
+	Items     []offered // to choose from
 	Faults    []told
 	Odd       string // what is odd about the price that was written down last
 	Open      bool   // the form is
@@ -31,6 +33,27 @@ type pricesPage struct {
 type priceRow struct {
 	core.PriceEntry
 	Old bool
+}
+
+// offered is an item to choose from, and what is said beside it.
+type offered struct{ Value, Beside string }
+
+// offers are items by their names, each with its key beside it; where several have one name, by their keys.
+func offers(items []core.Item) []offered {
+	called := map[string]int{}
+	for _, it := range items {
+		called[strings.ToLower(it.Name)]++
+	}
+	var out []offered
+	for _, it := range items {
+		if called[strings.ToLower(it.Name)] > 1 {
+			out = append(out, offered{it.Key, it.Name})
+		} else {
+			out = append(out, offered{it.Name, it.Key})
+		}
+	}
+	slices.SortFunc(out, func(a, b offered) int { return strings.Compare(strings.ToLower(a.Value), strings.ToLower(b.Value)) })
+	return out
 }
 
 // Figures are the price in words: "300", or "240, 390, 700".
@@ -59,13 +82,19 @@ func (s *Server) prices(w http.ResponseWriter, r *http.Request, status int, p pr
 	if err != nil {
 		return err
 	}
+	items := s.Office.Priced(ctx)
+	p.Items = offers(items)
+	names := map[string]string{}
+	for _, it := range items {
+		names[it.Key] += it.Name + " "
+	}
 	seen := map[string]bool{}
 	for _, x := range prices {
 		if x.Supplier != "" && !seen[x.Supplier] {
 			seen[x.Supplier] = true
 			p.Suppliers = append(p.Suppliers, x.Supplier)
 		}
-		if !hasWords(p.Query, x.Item, x.Supplier, x.Kind, x.Note) {
+		if !hasWords(p.Query, x.Item, names[x.Item], x.Supplier, x.Kind, x.Note) {
 			continue
 		}
 		if len(p.Rows) == mostPrices {
@@ -119,13 +148,13 @@ func (s *Server) setPrice(w http.ResponseWriter, r *http.Request) error {
 			err = core.Errorf(core.Invalid, "write them in figures, like 3 or 1.5", "“%s” are no weeks", weeks)
 		}
 	}
-	odd := ""
+	item, odd := "", ""
 	if err == nil {
-		odd, err = s.Office.SetPrice(r.Context(), s.by(r), f)
+		item, odd, err = s.Office.SetPrice(r.Context(), s.by(r), f)
 	}
 	switch core.ErrorCode(err) {
 	case "":
-		v := url.Values{"q": {f.Item}}
+		v := url.Values{"q": {item}}
 		if odd != "" {
 			v.Set("odd", odd)
 		}

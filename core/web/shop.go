@@ -20,8 +20,11 @@ type Office interface {
 	SetParty(ctx context.Context, by string, p core.Party, may, hour string) error
 	// Prices is the price book as it stands, by item.
 	Prices(ctx context.Context) ([]core.PriceEntry, error)
-	// SetPrice writes a price down: its three figures are decimal text, low and high may be left out. It says what is odd about it, or "".
-	SetPrice(ctx context.Context, by string, p core.PriceEntry) (odd string, err error)
+	// Priced are the items that the sheets have, by key and name: what a price may be written down for.
+	Priced(ctx context.Context) []core.Item
+	// SetPrice writes a price down: its item is called by key or name, its three figures are decimal text, low and high may be left out. It gives the
+	// item's key, and says what is odd about the price, or "".
+	SetPrice(ctx context.Context, by string, p core.PriceEntry) (item, odd string, err error)
 	// Unasked is what a job's money rests on that nobody has asked, dearest first.
 	Unasked(ctx context.Context, job string) ([]Unasked, error)
 	// Zeroed are the instruments, each with the last look at its zero.

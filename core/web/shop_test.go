@@ -35,12 +35,16 @@ func (s *shop) SetParty(_ context.Context, _ string, p core.Party, may, hour str
 	return nil
 }
 func (s *shop) Prices(context.Context) ([]core.PriceEntry, error) { return s.prices, nil }
-func (s *shop) SetPrice(_ context.Context, _ string, p core.PriceEntry) (string, error) {
+func (s *shop) SetPrice(_ context.Context, _ string, p core.PriceEntry) (string, string, error) {
 	if p.Price.Likely == "dear" {
-		return "", core.Errorf(core.Invalid, "write an amount", "%q is no amount", "dear")
+		return "", "", core.Errorf(core.Invalid, "write an amount", "%q is no amount", "dear")
 	}
 	s.prices = append(s.prices, p)
-	return "no sheet here asks for it", nil
+	return strings.ReplaceAll(strings.ToLower(p.Item), " ", "-"), "no sheet here asks for it", nil
+}
+
+func (s *shop) Priced(context.Context) []core.Item {
+	return []core.Item{{Key: "gear-pair", Name: "Pair of gears"}, {Key: "hub-seal", Name: "Seal"}, {Key: "box-seal", Name: "seal"}}
 }
 
 func (s *shop) Unasked(context.Context, string) ([]Unasked, error) {
@@ -110,6 +114,14 @@ func TestPartiesAndPricesAreKept(t *testing.T) {
 	require.Equal(t, http.StatusSeeOther, w.Code, w.Body)
 	require.Equal(t, core.PriceEntry{Item: "gear-pair", Supplier: "Birch Yard", Kind: "used", Price: core.Money3{Likely: "300"}, LeadWeeks: core.Range3{Likely: 1.5}}, x.prices[0])
 	require.Contains(t, askOf(t, x, "GET", w.Header().Get("Location"), "").Body.String(), "no sheet here asks for it")
+	// It may be named in words: its key is looked for then. Items are offered by name; where two have one name, by key.
+	w = postTo(t, h, "/shop/prices", url.Values{"item": {"Gear pair"}, "likely": {"300"}})
+	require.Contains(t, w.Header().Get("Location"), "q=gear-pair")
+	page = askOf(t, x, "GET", "/shop/prices", "").Body.String()
+	for _, s := range []string{`<option value="Pair of gears">gear-pair</option>`, `<option value="hub-seal">Seal</option>`, `<option value="box-seal">seal</option>`} {
+		require.Contains(t, page, s)
+	}
+	require.Contains(t, askOf(t, x, "GET", "/shop/prices?q=pair+of+gears", "").Body.String(), "<strong>Gear pair</strong>")
 	for _, wrong := range []url.Values{{"item": {"x"}, "likely": {"dear"}}, {"item": {"x"}, "likely": {"3"}, "weeks": {"soon"}}} {
 		w = postTo(t, h, "/shop/prices", wrong)
 		require.Equal(t, http.StatusUnprocessableEntity, w.Code)
@@ -120,7 +132,7 @@ func TestPartiesAndPricesAreKept(t *testing.T) {
 		x.prices = append(x.prices, core.PriceEntry{Item: fmt.Sprint("bolt-", i), Supplier: "Wold", Price: core.Money3{Low: "1", Likely: "2", High: "3", Currency: "USD"}, Date: time.Now()})
 	}
 	page = askOf(t, x, "GET", "/shop/prices", "").Body.String()
-	require.Contains(t, page, "21 more are not shown")
+	require.Contains(t, page, "22 more are not shown")
 	page = askOf(t, x, "GET", "/shop/prices?q=WOLD+bolt-11", "").Body.String()
 	require.Equal(t, 11, strings.Count(page, "1, 2, 3 USD")) // 11 and 110 to 119
 	page = askOf(t, x, "GET", "/shop/prices?job=J-001", "").Body.String()
