@@ -272,6 +272,15 @@ func TestAReadingSpeaksForItself(t *testing.T) {
 	require.False(t, o.Late(agreedOn.Add(23*time.Hour)), "the day itself is not over")
 	require.True(t, o.Late(agreedOn.Add(24*time.Hour)))
 	require.Equal(t, Invalid, ErrorCode((&Outwork{To: "Grinders", Lines: []string{"work:grind"}, Tags: []string{"T-001"}, Type: "fixed", Asked: []Asked{{What: "M1"}, {What: "m1"}}}).Check(s)))
+	var faults []string
+	for _, err := range (&Outwork{Lines: []string{"work:grind", "work:nothing"}, Tags: []string{"T-001", "T-009"}, Type: "fixed"}).Faults(s) {
+		faults = append(faults, err.Error())
+	}
+	require.Len(t, faults, 4, "all at once: %q", faults)
+	require.Equal(t, "nobody is named to send it to", faults[0])
+	require.Contains(t, faults[1], "work:nothing")
+	require.Contains(t, faults[2], "T-001 Crankshaft is out already")
+	require.Contains(t, faults[3], "has no tag T-009")
 }
 
 func TestWhatBecomesOfAPurchase(t *testing.T) {

@@ -73,38 +73,56 @@ func (o *Outwork) SetNumber(n string) { o.ID = n }
 
 // Check refuses what no agreement covers, what is not there to be sent, and what goes beyond the sum authorised.
 func (o *Outwork) Check(s *Story) error {
+	if faults := o.Faults(s); len(faults) > 0 {
+		return faults[0]
+	}
+	return nil
+}
+
+// Faults are all that Check refuses it for. Of a sum it says something only where all its lines are covered.
+func (o *Outwork) Faults(s *Story) (faults []error) {
 	if err := s.working("outwork"); err != nil {
-		return err
+		return []error{err}
 	}
-	switch {
-	case blank(o.To):
-		return Errorf(Invalid, "name the outworker: --to NAME", "nobody is named to send it to")
-	case len(o.Lines) == 0:
-		return Errorf(Invalid, "name the part or the line of the order: --for PART", "the outwork carries out no line of the order")
-	case !o.asksInOrder():
-		return Errorf(Invalid, "write it like \"M1 diameter 2.4790..2.4795 in\"", "a size is asked for twice, or from more to less")
-	case len(o.Tags) == 0:
-		return Errorf(Invalid, "tag the pieces first, then name them: --tags T-014,T-015", "nothing is named to be sent")
-	case !slices.Contains(PriceTypes, o.Type):
-		return Errorf(Invalid, "use one of: "+strings.Join(PriceTypes, ", "), "%q says not how the price binds", o.Type)
-	}
-	for _, l := range o.Lines {
-		if err := s.Covered(l); err != nil {
-			return err
+	tell := func(is bool, err error) {
+		if is {
+			faults = append(faults, err)
 		}
+	}
+	tell(blank(o.To), Errorf(Invalid, "name the outworker: --to NAME", "nobody is named to send it to"))
+	tell(len(o.Lines) == 0, Errorf(Invalid, "name the part or the line of the order: --for PART", "the outwork carries out no line of the order"))
+	tell(!o.asksInOrder(), Errorf(Invalid, "write it like \"M1 diameter 2.4790..2.4795 in\"", "a size is asked for twice, or from more to less"))
+	tell(len(o.Tags) == 0, Errorf(Invalid, "tag the pieces first, then name them: --tags T-014,T-015", "nothing is named to be sent"))
+	tell(!slices.Contains(PriceTypes, o.Type), Errorf(Invalid, "use one of: "+strings.Join(PriceTypes, ", "), "%q says not how the price binds", o.Type))
+	covered := true
+	for _, l := range o.Lines {
+		err := s.Covered(l)
+		tell(err != nil, err)
+		covered = covered && err == nil
 	}
 	for _, n := range o.Tags {
-		t := s.Tag(n)
-		switch {
-		case t == nil:
-			return Errorf(NotFound, "see: fettle tag "+s.Job.Number, "%s has no tag %s", s.Job.Number, n)
-		case t.State == TagOut:
-			return Errorf(Conflict, "receive it first", "%s is out already, %s", t.words(), t.Lies)
-		case t.State == TagOnVehicle || t.State == TagFitted || t.Gone():
-			return Errorf(Conflict, "say where it is: fettle tag "+s.Job.Number+" "+n, "%s is %s", t.words(), t.State)
-		}
+		err := s.maySend(n)
+		tell(err != nil, err)
 	}
-	return s.mayCommit(o.Price, o.Lines...)
+	if covered {
+		err := s.mayCommit(o.Price, o.Lines...)
+		tell(err != nil, err)
+	}
+	return faults
+}
+
+// maySend refuses a tag that is not there to be sent.
+func (s *Story) maySend(number string) error {
+	t := s.Tag(number)
+	switch {
+	case t == nil:
+		return Errorf(NotFound, "see: fettle tag "+s.Job.Number, "%s has no tag %s", s.Job.Number, number)
+	case t.State == TagOut:
+		return Errorf(Conflict, "receive it first", "%s is out already, %s", t.words(), t.Lies)
+	case t.State == TagOnVehicle || t.State == TagFitted || t.Gone():
+		return Errorf(Conflict, "say where it is: fettle tag "+s.Job.Number+" "+number, "%s is %s", t.words(), t.State)
+	}
+	return nil
 }
 
 // asksInOrder reports whether each thing is asked once, its low bound not above its high one.

@@ -73,28 +73,30 @@ func acting(cmd *cobra.Command) bool {
 	return does
 }
 
-// outwork makes the order, and says what of its set does not go.
+// outwork makes the order, and says what of its set does not go. All faults are told at once.
 func (f sendFlags) outwork(s *shop, story core.Story, p core.Plan) (core.Outwork, []string, error) {
 	o := f.o
 	v, err := serve(story, p, f.served, func(places []core.Place) ([]core.Line, error) { return f.oneKind(story, p, places) })
-	if err != nil {
-		return o, nil, err
+	var wrong faults
+	note := func(err error) {
+		if err != nil {
+			wrong = append(wrong, err)
+		}
 	}
-	if strings.TrimSpace(f.price) == "" {
-		return o, nil, core.Errorf(core.Invalid, "agree the price first, then: --price AMOUNT, with --estimated if it may still move", "the work has no price")
+	note(err)
+	known := err == nil
+	if o.Price, err = s.typedAmount("price", f.price); strings.TrimSpace(f.price) == "" {
+		err = core.Errorf(core.Invalid, "agree the price first, then: --price AMOUNT, with --estimated if it may still move", "the work has no price")
 	}
-	if o.Price, err = s.typedAmount("price", f.price); err != nil {
-		return o, nil, err
-	}
-	if o.Due, err = s.typedDate("due", f.due); err != nil {
-		return o, nil, err
-	}
+	note(err)
+	o.Due, err = s.typedDate("due", f.due)
+	note(err)
 	for _, t := range f.sizes {
 		a, err := core.ReadAsked(t)
-		if err != nil {
-			return o, nil, err
+		note(err)
+		if err == nil {
+			o.Asked = append(o.Asked, a)
 		}
-		o.Asked = append(o.Asked, a)
 	}
 	for _, t := range f.tags {
 		o.Tags = append(o.Tags, strings.ToUpper(strings.TrimSpace(t)))
@@ -109,7 +111,10 @@ func (f sendFlags) outwork(s *shop, story core.Story, p core.Plan) (core.Outwork
 	if o.Work == "" {
 		o.Work = v.names()
 	}
-	return o, orEmpty(story.Unsent(v.lines, o.Tags)), nil
+	if known { // of lines that are not known nothing more can be said
+		wrong = append(wrong, o.Faults(&story)...)
+	}
+	return o, orEmpty(story.Unsent(v.lines, o.Tags)), wrong.orNil()
 }
 
 // oneKind gives the lines of parts that go to one sort of outworker and are not with one yet.

@@ -2,6 +2,7 @@ package web
 
 import (
 	"context"
+	"errors"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -11,7 +12,7 @@ import (
 
 func (s *shop) Send(_ context.Context, _, _ string, t Sending) (string, error) {
 	if t.To == "" {
-		return "", core.Errorf(core.Invalid, "name the outworker: --to NAME", "nobody is named to send it to")
+		return "", errors.Join(core.Errorf(core.Invalid, "agree the price first, then: --price AMOUNT", "the work has no price"), core.Errorf(core.Invalid, "name the outworker: --to NAME", "nobody is named to send it to"))
 	}
 	return "O-007", nil
 }
@@ -81,10 +82,12 @@ func TestWhatIsToBeSentIsListed(t *testing.T) {
 	require.Contains(t, body, "Not authorised: ")
 	at := "/jobs/J-001/out/send/new?for=work%3Agearbox%40gearbox%3Aoverhaul"
 	require.Contains(t, ask(t, "GET", at, "").Body.String(), `value="work:gearbox@gearbox:overhaul" checked`)
-	w := ask(t, "POST", at, "price=90&sizes=M1+diameter+2.4790..2.4795+in%0D%0A%0D%0Ano+cracks", typedForm...)
+	w := ask(t, "POST", at, "due=soon&parts=they&estimated=yes&sizes=M1+diameter+2.4790..2.4795+in%0D%0A%0D%0Ano+cracks", typedForm...)
 	require.Equal(t, 422, w.Code)
 	require.Contains(t, w.Body.String(), "M1 diameter 2.4790..2.4795 in\nno cracks</textarea>")
-	require.Contains(t, w.Body.String(), "Next: name the outworker</p>")
+	for _, s := range []string{"The work has no price", "Next: agree the price first</p>", "Nobody is named to send it to", "Next: name the outworker</p>", `value="soon"`, `value="they"`, `name="estimated" value="yes" checked`} {
+		require.Contains(t, w.Body.String(), s)
+	}
 	w = ask(t, "POST", at, "for=work%3Agearbox%40gearbox%3Aoverhaul&to=Oakshott&price=90", typedForm...)
 	require.Equal(t, "/jobs/J-001/out/O-007", w.Header().Get("Location"))
 	require.Equal(t, 404, ask(t, "GET", "/jobs/J-001/out/send/new?for=x", "").Code)
