@@ -33,7 +33,7 @@ type behind struct {
 	whatIfs  map[string]kept[web.Supposed]
 	desk     desk
 	strip    map[string]kept[core.Stripdown]
-	parts    map[string]kept[[]string]
+	parts    map[string]kept[[]web.Named]
 	off      map[string]kept[[]string]
 	tags     sync.Mutex // of whoever writes a tag anew from what it was
 

@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"strings"
 
 	"github.com/fettle-tools/fettle/core"
 	"github.com/fettle-tools/fettle/core/web"
@@ -13,7 +14,19 @@ func (b *behind) Fitting(ctx context.Context, job, what string) (core.Fit, core.
 	if err != nil {
 		return core.Fit{}, core.UnitSheet{}, err
 	}
+	if what, err = b.partCalled(ctx, job, what); err != nil {
+		return core.Fit{}, core.UnitSheet{}, err
+	}
 	return b.s.fitAs(ctx, story, what, "", buildFlags{})
+}
+
+// partCalled is the address of a part that is called by its name; what is no name is as it was typed.
+func (b *behind) partCalled(ctx context.Context, job, what string) (string, error) {
+	parts, err := b.Parts(ctx, job)
+	if err != nil {
+		return "", err
+	}
+	return keyOf(strings.TrimSpace(what), parts, "parts")
 }
 
 // Fit writes down what was fitted.
@@ -22,8 +35,12 @@ func (b *behind) Fit(ctx context.Context, job, by string, t web.Fitting) error {
 	if err != nil {
 		return err
 	}
+	what, err := b.partCalled(ctx, job, t.What)
+	if err != nil {
+		return err
+	}
 	f := buildFlags{readings: t.Readings, torques: t.Torques, shims: t.Shims, used: t.Used, second: t.Second, why: t.Why, with: t.With, again: t.Again}
-	fit, _, err := b.s.fitAs(ctx, story, t.What, by, f)
+	fit, _, err := b.s.fitAs(ctx, story, what, by, f)
 	if err != nil {
 		return err
 	}

@@ -47,7 +47,7 @@ func (b *behind) Prices(ctx context.Context) ([]core.PriceEntry, error) {
 }
 
 // Priced are the items that the sheets have.
-func (b *behind) Priced(ctx context.Context) []core.Item { return b.s.priced(b.served(ctx)) }
+func (b *behind) Priced(ctx context.Context) []web.Named { return b.s.priced(b.served(ctx)) }
 
 // SetPrice writes a price down, and says what is odd about it.
 func (b *behind) SetPrice(ctx context.Context, by string, p core.PriceEntry) (string, string, error) {

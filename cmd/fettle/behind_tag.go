@@ -142,8 +142,8 @@ func (b *behind) CameOff(ctx context.Context, job string) ([]string, error) {
 }
 
 // Parts are those of the sheets that lie in the job's extent, by the addresses that a tag takes.
-func (b *behind) Parts(ctx context.Context, number string) ([]string, error) {
-	return keep(ctx, b, &b.parts, number, func() ([]string, error) {
+func (b *behind) Parts(ctx context.Context, number string) ([]web.Named, error) {
+	return keep(ctx, b, &b.parts, number, func() ([]web.Named, error) {
 		job, err := b.s.book.Job(ctx, number)
 		if err != nil {
 			return nil, err
@@ -152,10 +152,11 @@ func (b *behind) Parts(ctx context.Context, number string) ([]string, error) {
 		if err != nil {
 			return nil, err
 		}
-		var parts []string
+		var parts []web.Named
 		for _, us := range core.InExtent(job, sheets) {
 			for _, p := range us.Sheet.Parts {
-				parts = append(parts, core.Place{Subsystem: us.Subsystem, Unit: us.Unit, Target: core.Target{Part: p.ID}}.String())
+				at := core.Place{Subsystem: us.Subsystem, Unit: us.Unit, Target: core.Target{Part: p.ID}}
+				parts = append(parts, web.Named{Key: at.String(), Name: p.Name})
 			}
 		}
 		return parts, nil

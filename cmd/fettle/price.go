@@ -14,6 +14,7 @@ import (
 
 	"github.com/fettle-tools/fettle/core"
 	"github.com/fettle-tools/fettle/core/config"
+	"github.com/fettle-tools/fettle/core/web"
 )
 
 func (c *command) priceCommand() *cobra.Command {
@@ -105,14 +106,14 @@ func (s *shop) setPrice(ctx context.Context, by string, p core.PriceEntry) (_ co
 		return p, nil, core.Errorf(core.Invalid, "give low, likely, high in this order", "%s, %s, %s do not rise", p.Price.Low, p.Price.Likely, p.Price.High)
 	}
 	items := s.priced(s.served(ctx))
-	if p.Item, err = itemCalled(p.Item, items); err != nil {
+	if p.Item, err = keyOf(p.Item, items, "items"); err != nil {
 		return p, nil, err
 	}
 	p.Date = s.c.clock().UTC()
 	if err := s.book.AddPrices(ctx, by, []core.PriceEntry{p}); err != nil {
 		return p, nil, err
 	}
-	if !slices.ContainsFunc(items, func(it core.Item) bool { return it.Key == p.Item }) {
+	if !slices.ContainsFunc(items, func(it web.Named) bool { return it.Key == p.Item }) {
 		odd = core.Errorf(core.NotFound, "see: fettle price ask", "noted, but no sheet here asks for %q", p.Item)
 		var called []string
 		for _, it := range items {

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"github.com/fettle-tools/fettle/core"
+	"github.com/fettle-tools/fettle/core/web"
 )
 
 // served are the sheets of all subsystems as they are without a job. A subsystem that does not answer is left out.
@@ -24,13 +25,13 @@ func (s *shop) served(ctx context.Context) (sheets []core.UnitSheet) {
 
 // priced lists what a price may be written down for: the items of the sheets and of the strip plan, and the operations that are done outside. Each
 // key and name stands once.
-func (s *shop) priced(sheets []core.UnitSheet) (out []core.Item) {
-	seen := map[[2]string]bool{}
+func (s *shop) priced(sheets []core.UnitSheet) (out []web.Named) {
+	seen := map[web.Named]bool{}
 	items := func(list ...core.Item) {
 		for _, it := range list {
-			if at := [2]string{it.Key, it.Name}; !seen[at] {
-				seen[at] = true
-				out = append(out, core.Item{Key: it.Key, Name: it.Name})
+			if n := (web.Named{Key: it.Key, Name: it.Name}); !seen[n] {
+				seen[n] = true
+				out = append(out, n)
 			}
 		}
 	}
@@ -61,10 +62,10 @@ func (s *shop) priceKeys(ctx context.Context) (keys []string) {
 	return keys
 }
 
-// itemCalled is the key of what is priced, called by its key or by its name. What no sheet has is its own key.
-func itemCalled(typed string, items []core.Item) (string, error) {
+// keyOf is the key of one of the things of a sort, called by its key or by its name. What is none of them is its own key.
+func keyOf(typed string, things []web.Named, sort string) (string, error) {
 	var keys []string
-	for _, it := range items {
+	for _, it := range things {
 		if it.Key == typed {
 			return typed, nil
 		}
@@ -78,7 +79,7 @@ func itemCalled(typed string, items []core.Item) (string, error) {
 	case 1:
 		return keys[0], nil
 	}
-	return "", core.Errorf(core.Invalid, "name one by its key: "+strings.Join(keys, ", "), "%q is the name of %d items", typed, len(keys))
+	return "", core.Errorf(core.Invalid, "name one of them: "+strings.Join(keys, ", "), "%q is the name of %d %s", typed, len(keys), sort)
 }
 
 // ask is one price to ask for.

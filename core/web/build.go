@@ -13,7 +13,7 @@ import (
 
 // Building writes down what is fitted, and hours. What is typed is read as the commands read it; all faults are told at once.
 type Building interface {
-	// Fitting begins what is fitted, named by a part or by a tag's number, and gives the sheet that the part is on; without parts where there is none.
+	// Fitting begins what is fitted, named by a part's address or name or by a tag's number, and gives the sheet that the part is on; without parts where there is none.
 	Fitting(ctx context.Context, job, what string) (core.Fit, core.UnitSheet, error)
 	Fit(ctx context.Context, job, by string, t Fitting) error
 	// Work writes hours down.
@@ -43,6 +43,8 @@ type buildPage struct {
 	Fitted    []core.FittedPart
 	Unchecked []string
 	Lie       []core.Tag // apart, and not built
+	Parts     []offered  // to choose from
+	What      string     // as typed
 	Open      []openWork // agreed work that nothing fitted is written down for
 	Of        string     // the subsystem whose parts are shown
 	Worked    float64
@@ -66,7 +68,11 @@ func (s *Server) buildPage(w http.ResponseWriter, r *http.Request, status int, t
 	if err != nil {
 		return err
 	}
-	p := buildPage{frame: s.jobFrame(r, "Build", &story.Job), Fitted: story.BuildSheet(), Unchecked: story.Unchecked(), Agreed: story.HoursAgreed(), Typed: typed, Of: r.URL.Query().Get("of"),
+	parts, err := s.Tagging.Parts(r.Context(), story.Job.Number)
+	if err != nil {
+		return err
+	}
+	p := buildPage{Parts: offers(parts), What: r.URL.Query().Get("what"), frame: s.jobFrame(r, "Build", &story.Job), Fitted: story.BuildSheet(), Unchecked: story.Unchecked(), Agreed: story.HoursAgreed(), Typed: typed, Of: r.URL.Query().Get("of"),
 		Tasks: story.TaskHours(func(string, string) *core.Range3 { return nil })}
 	if fault != nil {
 		p.Faults = faultsOf(fault)
@@ -163,8 +169,13 @@ func (p fitPage) At(position string) string {
 	return "/jobs/" + p.Job.Number + "/build/fit?what=" + url.QueryEscape(at.String())
 }
 
+// showFit asks for what was fitted; where nothing is called so, the page that it was typed on says it.
 func (s *Server) showFit(w http.ResponseWriter, r *http.Request) error {
-	return s.fitForm(w, r, http.StatusOK, Fitting{What: r.FormValue("what")}, "", nil)
+	err := s.fitForm(w, r, http.StatusOK, Fitting{What: r.FormValue("what")}, "", nil)
+	if err != nil && wrong(err) {
+		return s.buildPage(w, r, statuses[core.ErrorCode(err)], Working{}, err)
+	}
+	return err
 }
 
 func (s *Server) fitForm(w http.ResponseWriter, r *http.Request, status int, typed Fitting, others string, fault error) error {

@@ -52,7 +52,16 @@ func TestWhatWasFittedIsTakenDown(t *testing.T) {
 	w = askOf(t, x, "POST", at, "reading0=6+thou&second=Wren&by=Jory", typedForm...)
 	require.Equal(t, "/jobs/J-001/build", w.Header().Get("Location"))
 	require.Equal(t, []string{"end-float 6 thou"}, x.fitted[1].Readings)
-	require.Equal(t, 404, askOf(t, x, "GET", "/jobs/J-001/build/fit?what=x", "").Code)
+	w = askOf(t, x, "GET", "/jobs/J-001/build/fit?what=x", "")
+	require.Equal(t, 404, w.Code)
+	require.Contains(t, w.Body.String(), "Next: name a part like gearbox/case, or a tag<")
+	require.Contains(t, w.Body.String(), `list="parts" value="x"`)
+
+	// Parts are offered by their names; where two have one name, by their addresses.
+	body = askOf(t, x, "GET", "/jobs/J-001/build", "").Body.String()
+	for _, one := range []string{`<option value="Shaft">gearbox/shaft</option>`, `<option value="gearbox/case">Case</option>`, `<option value="transfer-box/case">Case</option>`} {
+		require.Contains(t, body, one)
+	}
 
 	w = askOf(t, x, "POST", "/jobs/J-001/hours", "task=sorting", typedForm...)
 	require.Equal(t, 422, w.Code)

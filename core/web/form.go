@@ -2,6 +2,7 @@ package web
 
 import (
 	"net/http"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -42,6 +43,30 @@ func names(text string) []string {
 			out = append(out, n)
 		}
 	}
+	return out
+}
+
+// Named is what may be called by its key or by its name.
+type Named struct{ Key, Name string }
+
+// offered is one to choose from, and what is said beside it.
+type offered struct{ Value, Beside string }
+
+// offers are things by their names, each with its key beside it; where several have one name, by their keys.
+func offers(things []Named) []offered {
+	called := map[string]int{}
+	for _, n := range things {
+		called[strings.ToLower(n.Name)]++
+	}
+	var out []offered
+	for _, n := range things {
+		if called[strings.ToLower(n.Name)] > 1 {
+			out = append(out, offered{n.Key, n.Name})
+		} else {
+			out = append(out, offered{n.Name, n.Key})
+		}
+	}
+	slices.SortFunc(out, func(a, b offered) int { return strings.Compare(strings.ToLower(a.Value), strings.ToLower(b.Value)) })
 	return out
 }
 

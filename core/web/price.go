@@ -3,7 +3,6 @@ package web
 import (
 	"net/http"
 	"net/url"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -33,27 +32,6 @@ type pricesPage struct {
 type priceRow struct {
 	core.PriceEntry
 	Old bool
-}
-
-// offered is an item to choose from, and what is said beside it.
-type offered struct{ Value, Beside string }
-
-// offers are items by their names, each with its key beside it; where several have one name, by their keys.
-func offers(items []core.Item) []offered {
-	called := map[string]int{}
-	for _, it := range items {
-		called[strings.ToLower(it.Name)]++
-	}
-	var out []offered
-	for _, it := range items {
-		if called[strings.ToLower(it.Name)] > 1 {
-			out = append(out, offered{it.Key, it.Name})
-		} else {
-			out = append(out, offered{it.Name, it.Key})
-		}
-	}
-	slices.SortFunc(out, func(a, b offered) int { return strings.Compare(strings.ToLower(a.Value), strings.ToLower(b.Value)) })
-	return out
 }
 
 // Figures are the price in words: "300", or "240, 390, 700".

@@ -21,7 +21,7 @@ type Office interface {
 	// Prices is the price book as it stands, by item.
 	Prices(ctx context.Context) ([]core.PriceEntry, error)
 	// Priced are the items that the sheets have, by key and name: what a price may be written down for.
-	Priced(ctx context.Context) []core.Item
+	Priced(ctx context.Context) []Named
 	// SetPrice writes a price down: its item is called by key or name, its three figures are decimal text, low and high may be left out. It gives the
 	// item's key, and says what is odd about the price, or "".
 	SetPrice(ctx context.Context, by string, p core.PriceEntry) (item, odd string, err error)

@@ -43,8 +43,8 @@ func (s *shop) SetPrice(_ context.Context, _ string, p core.PriceEntry) (string,
 	return strings.ReplaceAll(strings.ToLower(p.Item), " ", "-"), "no sheet here asks for it", nil
 }
 
-func (s *shop) Priced(context.Context) []core.Item {
-	return []core.Item{{Key: "gear-pair", Name: "Pair of gears"}, {Key: "hub-seal", Name: "Seal"}, {Key: "box-seal", Name: "seal"}}
+func (s *shop) Priced(context.Context) []Named {
+	return []Named{{Key: "gear-pair", Name: "Pair of gears"}, {Key: "hub-seal", Name: "Seal"}, {Key: "box-seal", Name: "seal"}}
 }
 
 func (s *shop) Unasked(context.Context, string) ([]Unasked, error) {

@@ -64,7 +64,9 @@ func (*shop) Tag(_ context.Context, _ string, said TagSaid) (core.Tag, error) {
 func (*shop) CameOff(context.Context, string) ([]string, error) {
 	return []string{"Radiator and fan off", "Wash down", "Hub and drum off, LF"}, nil
 }
-func (*shop) Parts(context.Context, string) ([]string, error) { return []string{"gearbox/case"}, nil }
+func (*shop) Parts(context.Context, string) ([]Named, error) {
+	return []Named{{"gearbox/shaft", "Shaft"}, {"gearbox/case", "Case"}, {"transfer-box/case", "Case"}}, nil
+}
 func (*shop) Find(context.Context, string) ([]Found, error) {
 	return []Found{{Job: "J-001", Kind: "tag", Name: "T-014", What: "radiator"}}, nil
 }

@@ -22,8 +22,8 @@ type Tagging interface {
 	Tag(ctx context.Context, job string, said TagSaid) (core.Tag, error)
 	// CameOff names the steps of a job that took something off, the last first.
 	CameOff(ctx context.Context, job string) ([]string, error)
-	// Parts are those that the sheets of a job's subsystems name, as a tag takes them: "gearbox/layshaft-cluster".
-	Parts(ctx context.Context, job string) ([]string, error)
+	// Parts are those that the sheets of a job's subsystems name, each keyed as a tag takes it: "gearbox/layshaft-cluster".
+	Parts(ctx context.Context, job string) ([]Named, error)
 	// Find looks for words in every job: tags and all else that has a place or a name.
 	Find(ctx context.Context, words string) ([]Found, error)
 }
@@ -83,7 +83,7 @@ type tagsPage struct {
 	Tags    []tagLine
 	Off     []string // what came off last and has no tag
 	Shelves []string // in use
-	Parts   []string
+	Parts   []Named
 	Typed   map[string]string // where it was not taken
 	Faults  []told
 	picks   []pictured
