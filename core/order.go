@@ -45,6 +45,12 @@ type Line struct {
 	Shared     int          `json:"shared,omitempty"` // how many remedies it serves: done once
 }
 
+// reserveWord begins the name of a reserve's line.
+const reserveWord = "Reserve: "
+
+// Bare is the line's name without the word that it is held in reserve.
+func (l Line) Bare() string { return strings.TrimPrefix(l.Name, reserveWord) }
+
 // OrderItem is something to buy or take from the shelf.
 type OrderItem struct {
 	Key      string  `json:"key"`

@@ -119,7 +119,7 @@ func (w *orderWriter) reserves() {
 		if w.d.opDue[n] == 1 || p == 0 {
 			continue
 		}
-		l := w.operation(n, LineReserve, "reserve:", fmt.Sprintf("Reserve: %s", o.op.Name), o.cost)
+		l := w.operation(n, LineReserve, "reserve:", reserveWord+o.op.Name, o.cost)
 		w.reserve(l, o.cost, p, credit[n])
 	}
 	for n, s := range w.b.access.steps {
@@ -128,7 +128,7 @@ func (w *orderWriter) reserves() {
 			if !s.apart {
 				c = sumCosts(s.strip, s.refit)
 			}
-			l := w.step(n, LineReserve, c, "Reserve: open and close, ")
+			l := w.step(n, LineReserve, c, reserveWord+"open and close, ")
 			for _, part := range w.d.stepParts[n] {
 				w.behind(&l, part)
 			}
@@ -136,7 +136,7 @@ func (w *orderWriter) reserves() {
 		}
 	}
 	for _, e := range w.b.ownEvents(w.d) {
-		l := w.line("reserve:"+e.key, LineReserve, "Reserve: "+e.row.Name, e.cost)
+		l := w.line("reserve:"+e.key, LineReserve, reserveWord+e.row.Name, e.cost)
 		l.Subsystem, l.Unit, l.Rules = w.b.sheets[e.sheet].Subsystem, w.b.sheets[e.sheet].Unit, []string{e.row.ID}
 		w.reserve(l, e.cost, e.chance, 0)
 	}

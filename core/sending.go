@@ -47,7 +47,7 @@ func (p Plan) Waits(l Line) error { return p.waits(l, l.Places) }
 func (p Plan) waits(l Line, places []Place) error {
 	look := "look at them first: fettle record " + p.Job.Number + " ..."
 	if l.Kind == LineReserve {
-		return Errorf(Conflict, look, "%s is only held in reserve: %s", strings.TrimPrefix(l.Name, "Reserve: "), p.unread(l, places))
+		return Errorf(Conflict, look, "%s is only held in reserve: %s", l.Bare(), p.unread(l, places))
 	}
 	if waits := p.incomplete(l.Places); waits != "" {
 		return Errorf(Conflict, look, "%s waits for its group: %s", l.Name, waits)

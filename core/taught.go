@@ -231,7 +231,7 @@ func (s *Story) expectations(steps []StripStep) []expectation {
 		for _, l := range p.Lines {
 			if l.Kind == LineReserve && l.Subsystem != "" {
 				l.ID = string(LineWork) + ":" + l.key()
-				l.Name = strings.TrimPrefix(l.Name, "Reserve: ")
+				l.Name = l.Bare()
 			}
 			if l.Kind != LineReserve || l.Subsystem != "" {
 				add(l.ID, l.taught(), false)

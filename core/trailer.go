@@ -3,7 +3,6 @@ package core
 import (
 	"fmt"
 	"slices"
-	"strings"
 )
 
 // Trailer names the safety matters left undone: refused on the scope and on no note since, put to the owner and declined or not answered in time,
@@ -53,7 +52,7 @@ func (s *Story) refusedSafety() []string {
 		case l.Kind == LineWork:
 			left = append(left, fmt.Sprintf("%s, refused by %s on %s revision %d", l.Name, a.Who, a.Paper, a.Revision))
 		case l.Kind == LineReserve && l.Subsystem != "" && !s.noted(string(LineWork)+":"+l.key()) && !s.handled(l.Places):
-			left = append(left, fmt.Sprintf("%s, not seen and its reserve refused by %s on %s revision %d", strings.TrimPrefix(l.Name, "Reserve: "), a.Who, a.Paper, a.Revision))
+			left = append(left, fmt.Sprintf("%s, not seen and its reserve refused by %s on %s revision %d", l.Bare(), a.Who, a.Paper, a.Revision))
 		}
 	}
 	return left

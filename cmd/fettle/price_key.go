@@ -141,6 +141,6 @@ func typicalOutwork(l core.Line) (core.OrderItem, bool) {
 	}
 	operation := l.ID[strings.LastIndex(l.ID, ":")+1:]
 	operation, _, _ = strings.Cut(operation, "/") // one price for every piece of a kind
-	name := fmt.Sprintf("Outwork, %s: %s", l.Outwork, strings.TrimPrefix(l.Name, "Reserve: "))
+	name := fmt.Sprintf("Outwork, %s: %s", l.Outwork, l.Bare())
 	return core.OrderItem{Key: operation, Name: name, Count: 1, Each: core.MinorMoney(int64(math.Round(money)), l.Typical.CurrencyCode()), Typical: true}, true
 }

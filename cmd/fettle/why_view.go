@@ -58,7 +58,11 @@ func printWhy(w io.Writer, ch core.Chain) {
 		t.add(label(i, "price"), fmt.Sprintf("%s %s (from %s to %s)", amount(l.Amount), l.Name, amount(l.Low), amount(l.High)))
 	}
 	for i, l := range ch.Reserves {
-		t.add(label(i, "held back"), fmt.Sprintf("%s %s, %.0f %% likely", amount(l.Amount), strings.TrimPrefix(l.Name, "Reserve: "), 100**l.Chance))
+		held := amount(l.Amount)
+		if l.Amount.IsZero() {
+			held = "nothing for"
+		}
+		t.add(label(i, "held back"), fmt.Sprintf("%s %s, %.0f %% likely", held, l.Bare(), 100**l.Chance))
 	}
 	t.print(w, "  ", screen)
 }

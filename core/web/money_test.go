@@ -167,6 +167,17 @@ func TestASumIsAskedAbout(t *testing.T) {
 	require.Equal(t, "/jobs/J-001/money", to)
 }
 
+// What is held back is named once, and nothing is no sum.
+func TestWhatIsHeldBackIsNamed(t *testing.T) {
+	x := &shop{planned: func(p *core.Plan) {
+		p.WorkOrder.Lines = []core.Line{{Kind: core.LineReserve, Name: "Reserve: weld the fork", Amount: usd("12.00"), Chance: new(.25), Places: []core.Place{fork}},
+			{Kind: core.LineReserve, Name: "Reserve: true the shaft", Amount: usd("0.00"), Chance: new(.5), Places: []core.Place{fork}}}
+	}}
+	page := askOf(t, x, "GET", "/jobs/J-001/choices/"+fork.String(), "").Body.String()
+	require.Contains(t, page, "<dt>Held back</dt><dd><strong>12.00</strong> weld the fork, 25\u00a0% likely</dd>")
+	require.Contains(t, page, "<dt>Held back</dt><dd><strong>Nothing</strong> for true the shaft, 50\u00a0% likely</dd>")
+}
+
 // Sums that are made without a rate or a price say so, with the way to say it.
 func TestSumsSayWhatTheyAreMadeWithout(t *testing.T) {
 	lacks := &shop{planned: func(p *core.Plan) {
