@@ -100,7 +100,7 @@ func (s *Server) agreeForm(w http.ResponseWriter, r *http.Request, status int, t
 	if fault != nil {
 		p.Faults = faultsOf(fault)
 	}
-	if p.Gate == core.GateBudget {
+	if p.Gate == core.GateBudget && !p.Over() {
 		if p.Paper = story.LastScope(); p.Paper == nil {
 			return core.Errorf(core.Conflict, "make it and issue it, on the page of papers", "no scope of %s is issued that could be agreed to", story.Job.Number)
 		}

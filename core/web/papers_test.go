@@ -126,3 +126,13 @@ func TestAnAnswerIsTakenDown(t *testing.T) {
 	require.Equal(t, []string{"work:brakes@:reline"}, a.Refused)
 	require.Equal(t, "main budget J-001-S 2 Wren", strings.Join([]string{a.Gate, a.Paper, "2", a.By}, " "))
 }
+
+// A job that is handed over is asked for no agreement, at whatever address.
+func TestNothingIsAgreedToOfAJobThatIsHandedOver(t *testing.T) {
+	x := &shop{story: func(s *core.Story) { s.Job.State, s.Papers = core.StateHandedOver, nil }}
+	for _, gate := range []string{"strip", "budget", "finish"} {
+		page := askOf(t, x, "GET", "/jobs/J-001/papers/agree/"+gate, "").Body.String()
+		require.Contains(t, page, "J-001 is handed over: what was agreed to stands.", gate)
+		require.NotContains(t, page, "<form", gate)
+	}
+}
