@@ -164,13 +164,22 @@ type readingLink struct{ Name, To string }
 // off finds where a step's name stops saying what came off.
 var off = regexp.MustCompile(` (?:and )?(?:off|out|lifted)\b[^,]*`)
 
-// cameOff is what came off with a step, from its name: "Hub and drum off, LF" gives "Hub and drum, LF". It is "" where the name says of nothing that it came off.
+// cameOff is what came off with a step, from its name: "Hub and drum off, LF" gives "Hub and drum, LF". Of what stands behind, a position, what went
+// along and what came off besides are kept: "Wheels off, vehicle on four stands" gives "Wheels". It is "" where the name says of nothing that it came off.
 func cameOff(step string) string {
 	at := off.FindStringIndex(step)
 	if at == nil {
 		return ""
 	}
-	return step[:at[0]] + step[at[1]:]
+	what := step[:at[0]]
+	for also := range strings.SplitSeq(strings.TrimPrefix(step[at[1]:], ", "), ", ") {
+		if more := cameOff(also); more != "" {
+			what += ", " + more
+		} else if also != "" && (!strings.Contains(also, " ") || strings.HasPrefix(also, "with ")) {
+			what += ", " + also
+		}
+	}
+	return what
 }
 
 func (s *Server) showStrip(w http.ResponseWriter, r *http.Request) error {

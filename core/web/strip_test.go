@@ -135,6 +135,7 @@ func TestARefusedStepKeepsWhatWasTyped(t *testing.T) {
 
 func TestWhatCameOffIsReadFromTheStep(t *testing.T) {
 	for step, want := range map[string]string{"Radiator and fan off": "Radiator and fan", "Hub and drum off, LF": "Hub and drum, LF", "Engine out, with clutch": "Engine, with clutch", "Front axle off its springs": "Front axle",
+		"Wheels off, vehicle on four stands": "Wheels", "Fuel and fluids out, battery out": "Fuel and fluids, battery", "Doors, windscreen, roof or hood and tailgate off": "Doors, windscreen, roof or hood and tailgate",
 		"Wash down": "", "Wiring labelled at both ends and out": "Wiring labelled at both ends", "Body tub and bulkhead lifted": "Body tub and bulkhead"} {
 		require.Equal(t, want, cameOff(step), step)
 	}
