@@ -31,7 +31,7 @@ func (s *Server) showAnswer(w http.ResponseWriter, r *http.Request) error {
 	return s.answerForm(w, r, http.StatusOK, core.Answer{}, nil)
 }
 
-// answerNote writes an answer down, or shows the form again with what is wrong.
+// answerNote writes an answer down, or that there will be none, or shows the form again with what is wrong.
 func (s *Server) answerNote(w http.ResponseWriter, r *http.Request) error {
 	if err := r.ParseForm(); err != nil {
 		return core.Errorf(core.Invalid, "load the page again", "what was sent cannot be read")
@@ -50,6 +50,9 @@ func (s *Server) answerNote(w http.ResponseWriter, r *http.Request) error {
 			a.State = core.NoteApproved
 		}
 		a.Options = append(a.Options, core.NoteAnswer{Surprise: name, Option: n})
+	}
+	if over := text("over"); over == core.NoteWithdrawn || over == core.NoteExpired { // nobody answered
+		a = core.Answer{Note: a.Note, State: over, Why: text("why")}
 	}
 	err := s.Papers.Answer(r.Context(), r.PathValue("job"), s.byWhom(r), a)
 	if err == nil {

@@ -37,6 +37,16 @@ func TestAChangeNoteIsAnswered(t *testing.T) {
 	no.State, no.Options = core.NoteDeclined, []core.NoteAnswer{{Surprise: "C-001"}}
 	require.Equal(t, []any{answer, no}, x.ended)
 
+	// It is taken back, or nobody answered in time; either has its reason.
+	w = send("over=withdrawn&who=M.+Wellbeck&C-001=1")
+	require.Equal(t, 422, w.Code)
+	require.Contains(t, w.Body.String(), "No reason is given")
+	for _, over := range []string{core.NoteWithdrawn, core.NoteExpired} {
+		w = send("over=" + over + "&why=looked+at+again")
+		require.Equal(t, "/jobs/J-001/papers#gate-change", w.Header().Get("Location"))
+		require.Equal(t, core.Answer{Note: "N-001", State: over, Why: "looked at again"}, x.ended[len(x.ended)-1])
+	}
+
 	require.Equal(t, 409, askOf(t, x, "GET", "/jobs/J-001/papers/answer/N-002", "").Code)
 	require.Equal(t, 404, askOf(t, x, "GET", "/jobs/J-001/papers/answer/N-009", "").Code)
 }

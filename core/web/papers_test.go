@@ -46,7 +46,11 @@ func (s *shop) Compare(context.Context, string, string, int, int) (core.Comparis
 
 // Answer refuses what does not say how, and keeps the rest.
 func (s *shop) Answer(_ context.Context, _, _ string, a core.Answer) error {
-	if a.How == "" {
+	over := a.State == core.NoteWithdrawn || a.State == core.NoteExpired
+	if over && a.Why == "" {
+		return core.Errorf(core.Invalid, "say why: --why WORDS", "no reason is given")
+	}
+	if !over && a.How == "" {
 		return core.Errorf(core.Invalid, "say one", "how was it answered? It is not said")
 	}
 	s.ended = append(s.ended, a)
