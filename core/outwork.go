@@ -92,7 +92,7 @@ func (o *Outwork) Faults(s *Story) (faults []error) {
 	tell(blank(o.To), Errorf(Invalid, "name the outworker: --to NAME", "nobody is named to send it to"))
 	tell(len(o.Lines) == 0, Errorf(Invalid, "name the part or the line of the order: --for PART", "the outwork carries out no line of the order"))
 	tell(!o.asksInOrder(), Errorf(Invalid, "write it like \"M1 diameter 2.4790..2.4795 in\"", "a size is asked for twice, or from more to less"))
-	tell(len(o.Tags) == 0, Errorf(Invalid, "tag the pieces first, then name them: --tags T-014,T-015", "nothing is named to be sent"))
+	tell(len(o.Tags) == 0, Errorf(Invalid, "tag the pieces first, then name them: --tags NUMBERS", "nothing is named to be sent"))
 	tell(!slices.Contains(PriceTypes, o.Type), Errorf(Invalid, "use one of: "+strings.Join(PriceTypes, ", "), "%q says not how the price binds", o.Type))
 	covered := true
 	for _, l := range o.Lines {

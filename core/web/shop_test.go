@@ -113,7 +113,7 @@ func TestPartiesAndPricesAreKept(t *testing.T) {
 	w = postTo(t, h, "/shop/prices", url.Values{"item": {"gear-pair"}, "likely": {"300"}, "from": {"Birch Yard"}, "kind": {"used"}, "weeks": {"1.5"}})
 	require.Equal(t, http.StatusSeeOther, w.Code, w.Body)
 	require.Equal(t, core.PriceEntry{Item: "gear-pair", Supplier: "Birch Yard", Kind: "used", Price: core.Money3{Likely: "300"}, LeadWeeks: core.Range3{Likely: 1.5}}, x.prices[0])
-	require.Contains(t, askOf(t, x, "GET", w.Header().Get("Location"), "").Body.String(), "no sheet here asks for it")
+	require.Contains(t, askOf(t, x, "GET", w.Header().Get("Location"), "").Body.String(), "No sheet here asks for it")
 	// It may be named in words: its key is looked for then. Items are offered by name; where two have one name, by key.
 	w = postTo(t, h, "/shop/prices", url.Values{"item": {"Gear pair"}, "likely": {"300"}})
 	require.Contains(t, w.Header().Get("Location"), "q=gear-pair")

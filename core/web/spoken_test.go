@@ -23,6 +23,7 @@ func TestAnAdviceIsSpokenWithoutCommands(t *testing.T) {
 		"issue it: fettle scope J-001 --issue":                                               "issue it",
 		"see: fettle send J-001":                                                             "",
 		"name the outworker: --to NAME":                                                      "name the outworker",
+		"tag the pieces first, then name them: --tags NUMBERS":                               "tag the pieces first, then name them",
 		"fettle undo J-001, if that was wrong":                                               "",
 		"ask again, then:\n  fettle price set x PRICE":                                       "ask again",
 		"agree the price first, then: --price AMOUNT, or x":                                  "agree the price first",
