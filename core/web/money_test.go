@@ -187,7 +187,7 @@ func TestSumsSayWhatTheyAreMadeWithout(t *testing.T) {
 	for _, address := range []string{"/jobs/J-001/money", at, at + "/gearbox@gearbox-2", at + "/" + fork.String()} {
 		page := askOf(t, lacks, "GET", address, "").Body.String()
 		require.Contains(t, page, "The sums are made without what an hour costs and 1 price.", address)
-		require.Contains(t, page, `href="/shop">Say them: the shop`, address)
+		require.Contains(t, page, `href="/shop">Say it at the shop`, address)
 		require.NotContains(t, ask(t, "GET", address, "").Body.String(), "are made without", address)
 	}
 }

@@ -180,7 +180,7 @@
   }
 
   // drafts are what stands on the pad of each question, kept on the device at every key.
-  let drafts = new Map();
+  const drafts = fettle.drafts(job + ' ');
   function keep(q, value) { if (value) drafts.set(draft(q), value); else drafts.delete(draft(q)); fettle.typing(draft(q), value || null); }
   function typed() { keep(questions[at], text); draw(); see(); }
 
@@ -312,5 +312,5 @@
   // The address names a question, its subsystem before it or not.
   const asked = decodeURIComponent(location.hash.slice(1)).replace(`${sheet.subsystem}@${sheet.unit}/`, '').replace(`${sheet.subsystem}/`, '').trimEnd();
   const start = questions.findIndex((q) => q.key === asked || (asked && q.key.startsWith(asked)));
-  fettle.drafts(job + ' ').then((kept) => { drafts = kept; if (at < 0) go(start >= 0 ? start : next(-1)); });
+  if (at < 0) go(start >= 0 ? start : next(-1));
 })();

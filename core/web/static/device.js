@@ -11,7 +11,6 @@
     const r = indexedDB.open('fettle', 1);
     r.onupgradeneeded = () => {
       r.result.createObjectStore('waiting', { keyPath: 'n', autoIncrement: true });
-      r.result.createObjectStore('typing', { keyPath: 'key' });
     };
     r.onsuccess = () => done(r.result);
     r.onerror = () => done(null);
@@ -290,20 +289,21 @@
     all.filter((x) => x.photo).forEach((x, i) => file(`${x.job}-${i + 1}.jpg`, x.photo.blob));
   }
 
-  // typing keeps what stands on the pad, at every key.
-  async function typing(key, value) {
-    await opened;
-    if (!db) return null;
-    if (value === undefined) { const r = await act('typing', 'readonly', (s) => s.get(key)); return r ? r.value : null; }
-    await act('typing', 'readwrite', (s) => (value === null ? s.delete(key) : s.put({ key, value })));
+  // typing keeps what stands on the pad or in a form, at every key, before the next one can be touched: what is written to localStorage is there although
+  // the page goes that moment. Without a value it gives what is kept; null lets it go.
+  function typing(key, value) {
+    try {
+      if (value === undefined) return localStorage.getItem('typing ' + key);
+      if (value === null) localStorage.removeItem('typing ' + key); else localStorage.setItem('typing ' + key, value);
+    } catch (e) { /* a device that keeps nothing: it stands in the page alone */ }
     return value;
   }
 
   // drafts are all that stands under keys that begin so.
-  async function drafts(begin) {
-    await opened;
-    if (!db) return new Map();
-    return new Map((await act('typing', 'readonly', (s) => s.getAll(IDBKeyRange.bound(begin, begin + '\uffff')))).map((x) => [x.key, x.value]));
+  function drafts(begin) {
+    try {
+      return new Map(Object.entries(localStorage).filter(([k]) => k.startsWith('typing ' + begin)).map(([k, v]) => [k.slice('typing '.length), v]));
+    } catch (e) { return new Map(); }
   }
 
   const by = () => localStorage.getItem('by') || '';

@@ -11,8 +11,8 @@
   const keys = (f) => { const n = {}; return typedIn(f).map((e) => [e.name + ' ' + (n[e.name] = (n[e.name] || 0) + 1), e]); };
   const touched = ([, e]) => (e.type === 'checkbox' ? e.checked !== e.defaultChecked : e.value !== usual(e));
   const state = (f) => Object.fromEntries(keys(f).filter(touched).map(([k, e]) => [k, e.type === 'checkbox' ? e.checked : e.value]));
-  async function restore(f) {
-    const kept = JSON.parse((await fettle.typing(key(f))) || '{}');
+  function restore(f) {
+    const kept = JSON.parse(fettle.typing(key(f)) || '{}');
     for (const [k, e] of keys(f)) {
       if (!(k in kept)) continue;
       if (e.type === 'checkbox') e.checked = kept[k]; else e.value = kept[k];
@@ -58,7 +58,7 @@
       faults(f, got.item.faults || [got.refused]);
       return;
     }
-    await fettle.typing(key(f), null);
+    fettle.typing(key(f), null);
     if (got.taken) { location.assign(got.taken.next); return; }
     f.querySelectorAll('.on-device').forEach((x) => x.remove());
     f.append(el('p', { className: 'on-device', role: 'status' }, 'On this device. It is sent when there is a signal.'));
