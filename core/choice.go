@@ -19,6 +19,18 @@ type Selection struct {
 	Cap *int64
 }
 
+// Unsuited is the error of a Decider where no remedies of some parts go together.
+type Unsuited struct {
+	Err   *Error
+	Parts []int // of the Selection
+}
+
+// Error says which parts they are.
+func (u *Unsuited) Error() string { return u.Err.Error() }
+
+// Unwrap gives the error with its code and its advice.
+func (u *Unsuited) Unwrap() error { return u.Err }
+
 // SelectPart is one part with the remedies that some state allows.
 type SelectPart struct {
 	ID      string // Place.String(), for ties

@@ -34,6 +34,7 @@ type PlanRequest struct {
 	Trials      int     // 0: the Budgeter's default
 	StripSpent  float64 // hours spent on steps that are done: in none of the plan's sums
 	leaving     bool    // ordinary parts may be left as they are
+	offered     []Place // parts whose remedies are offered whatever originality is asked for: no others go together
 	Pace        Pace    // hours a week of the bench; without them nothing is said of the finish
 	Begun       []Begun // lines of the order that are begun: they count for the finish alone
 	Learned     Learned // of other jobs that were closed

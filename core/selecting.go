@@ -33,6 +33,7 @@ type benchPart struct {
 	pin     *Pin
 	left    *Left
 	redo    int64
+	kept    bool // originality closes some of its remedies
 }
 
 // benchOp is an operation with its price.
@@ -164,7 +165,7 @@ func (b *bench) addParts() {
 			p := benchPart{sheet: i, place: Place{s.Subsystem, s.Unit, c.Target}, part: part, cond: c}
 			p.reach = b.access.reach(*part, c.Target, s.Unit)
 			if part.OneUse && !b.opened(p.reach) {
-				p.options = b.usable(p, byTarget[c.Target])
+				p.options, _ = b.usable(p, byTarget[c.Target])
 				b.follow = append(b.follow, p)
 				continue
 			}
@@ -217,7 +218,8 @@ func (b *bench) addPart(p benchPart, remedies []Remedy) {
 		b.parts, b.sel.Parts = append(b.parts, p), append(b.sel.Parts, sp)
 		return
 	}
-	usable := b.usable(p, remedies)
+	usable, kept := b.usable(p, remedies)
+	p.kept = kept
 	optionOf := map[string]int{}
 	for _, r := range usable {
 		optionOf[r.ID] = len(p.options)
@@ -295,13 +297,14 @@ func onceSeen(p benchPart, r Remedy) Condition {
 	return c
 }
 
-// usable filters the remedies that a plan may choose, and tells when a pin cannot hold.
-func (b *bench) usable(p benchPart, remedies []Remedy) []Remedy {
+// usable filters the remedies that a plan may choose, and tells when a pin cannot hold; kept is that originality closes some.
+func (b *bench) usable(p benchPart, remedies []Remedy) (open []Remedy, kept bool) {
 	s := b.sheets[p.sheet]
 	inSomeState := func(r Remedy) bool {
 		return slices.ContainsFunc(p.cond.States, func(st State) bool { return slices.Contains(st.Remedies, r.ID) })
 	}
-	var open, all []Remedy
+	var all []Remedy
+	offered := slices.Contains(b.req.offered, p.place)
 	level := b.req.Job.Brief.Of(s.Subsystem).Originality
 	for _, r := range remedies {
 		if !inSomeState(r) {
@@ -312,7 +315,7 @@ func (b *bench) usable(p benchPart, remedies []Remedy) []Remedy {
 			continue
 		}
 		all = append(all, r)
-		if pinned || level == 0 || (r.OriginalityMin == 0 || level >= r.OriginalityMin) && (r.OriginalityMax == 0 || level <= r.OriginalityMax) {
+		if pinned || offered || level == 0 || (r.OriginalityMin == 0 || level >= r.OriginalityMin) && (r.OriginalityMax == 0 || level <= r.OriginalityMax) {
 			open = append(open, r)
 		}
 	}
@@ -326,17 +329,22 @@ func (b *bench) usable(p benchPart, remedies []Remedy) []Remedy {
 		b.problems = append(b.problems, Problem{Severity: SeverityWarning, Subsystem: s.Subsystem, Unit: s.Unit, Target: p.cond.Target,
 			Summary: p.part.Name + ": no remedy keeps the originality asked for, so the others are offered", Next: "agree it with the owner in writing"})
 	}
+	if offered {
+		b.problems = append(b.problems, Problem{Severity: SeverityWarning, Subsystem: s.Subsystem, Unit: s.Unit, Target: p.cond.Target,
+			Summary: p.part.Name + ": no remedy that keeps the originality asked for goes with what is open for the parts bound to it, so the others are offered", Next: "agree it with the owner in writing"})
+	}
+	kept = len(open) < len(all)
 	if p.pin == nil {
-		return open
+		return open, kept
 	}
 	pinned := slices.DeleteFunc(slices.Clone(open), func(r Remedy) bool { return r.ID != p.pin.Remedy })
 	if len(pinned) == 1 && covers(pinned) {
-		return pinned
+		return pinned, false
 	}
 	b.problems = append(b.problems, Problem{Severity: SeverityError, Subsystem: s.Subsystem, Unit: s.Unit, Target: p.cond.Target,
 		Summary: fmt.Sprintf("%s: the pin %q does not hold: it is not open in every state the part may be in", p.part.Name, p.pin.Remedy),
 		Next:    "no pin reopens what safety closed; see: fettle why " + p.place.String()})
-	return open
+	return open, kept
 }
 
 // states turns a condition's states into those of the Selection, with the chances as they stand now.

@@ -2,6 +2,7 @@ package core
 
 import (
 	"context"
+	"errors"
 	"math"
 	"slices"
 )
@@ -29,20 +30,44 @@ type Within struct {
 // settle chooses: the cheapest sound plan; where a week is worth money to the owner, with the longest wait counted; where that comes to more
 // than the owner will spend, the least risk within it.
 func (p *Planner) settle(ctx context.Context, req PlanRequest, sheets []UnitSheet) (settled, error) {
-	b := newBench(req, sheets)
-	sel, err := p.decide(ctx, b.sel)
+	s, err := p.sound(ctx, req, sheets)
 	if err != nil {
-		return settled{}, err
+		return s, err
 	}
-	s := settled{bench: b, sel: sel}
 	if err := p.weighWait(ctx, &s); err != nil {
 		return s, err
 	}
-	s.due = b.price(s.sel)
+	s.due = s.bench.price(s.sel)
 	if req.Job.Brief.Most != nil {
 		err = p.keepWithin(ctx, &s, sheets)
 	}
 	return s, err
+}
+
+// sound is the cheapest sound plan. Where the originality that is asked for leaves remedies of some parts that do not go together, the others of
+// those parts are offered too, and it is said.
+func (p *Planner) sound(ctx context.Context, req PlanRequest, sheets []UnitSheet) (settled, error) {
+	for {
+		b := newBench(req, sheets)
+		sel, err := p.decide(ctx, b.sel)
+		if err == nil {
+			return settled{bench: b, sel: sel}, nil
+		}
+		var unsuited *Unsuited
+		if !errors.As(err, &unsuited) {
+			return settled{}, err
+		}
+		offered := slices.Clone(req.offered)
+		for _, i := range unsuited.Parts {
+			if x := b.parts[i]; x.kept && !slices.Contains(offered, x.place) {
+				offered = append(offered, x.place)
+			}
+		}
+		if len(offered) == len(req.offered) {
+			return settled{}, err
+		}
+		req.offered = offered
+	}
 }
 
 // total is what the lines of an order come to before tax, in minor units.

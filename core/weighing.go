@@ -37,7 +37,7 @@ func (p *Planner) Weigh(ctx context.Context, req PlanRequest) (Weighing, error) 
 	if err != nil {
 		return Weighing{}, err
 	}
-	least, err := p.least(ctx, req, sheets)
+	least, err := p.least(ctx, free.bench.req, sheets)
 	if err != nil {
 		return Weighing{}, err
 	}

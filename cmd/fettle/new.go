@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -207,7 +208,7 @@ func (j *briefFlags) define(f *pflag.FlagSet) {
 	f.StringArrayVar(&j.names, "name", nil, "`NAME` of a unit or subsystem that is to come apart; may be repeated")
 	f.StringVar(&j.use, "use", "", "`WHAT` the owner wants it for")
 	f.IntVar(&j.originality, "originality", 0, "`LEVEL` 1 usable, 2 right to look at, 3 right type and dates, 4 keep what is old; 0 not said")
-	f.StringArrayVar(&j.originalityOf, "originality-of", nil, "the level of one `SUBSYSTEM=LEVEL` that is to be kept otherwise, like body=3; may be repeated")
+	f.StringArrayVar(&j.originalityOf, "originality-of", nil, "the level of one `SUBSYSTEM=LEVEL` that is to be kept otherwise, like body=3; may be repeated; \"\" takes them back")
 	f.StringVar(&j.most, "most", "", "the most that may be spent, an `AMOUNT` before tax: the plan keeps to it, or says what would be enough; \"\" takes it back")
 	f.StringVar(&j.weekWorth, "week-worth", "", "what a week less of waiting for goods and work outside is worth, an `AMOUNT`; \"\" takes it back")
 	f.Float64Var(&j.horizonKM, "horizon-km", 20000, "`KM` it is to go before it may need opening again")
@@ -221,7 +222,7 @@ func (j *briefFlags) define(f *pflag.FlagSet) {
 
 // wishes fills in what the owner would have otherwise than the cheapest sound plan has it.
 func (j *briefFlags) wishes(s *shop, b *core.Brief) (errs faults) {
-	for _, text := range j.originalityOf {
+	for _, text := range slices.DeleteFunc(slices.Clone(j.originalityOf), func(text string) bool { return text == "" }) {
 		name, word, _ := strings.Cut(text, "=")
 		level, err := strconv.Atoi(word)
 		if err != nil || level < 1 || level > 4 {

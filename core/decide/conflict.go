@@ -17,8 +17,8 @@ func (d *decision) conflict() error {
 		g = slices.DeleteFunc(g, func(p int) bool { return !slices.Contains(d.model.parts, p) })
 		if len(g) > 0 && !d.satisfiable(g, open) {
 			g = d.fewest(g, open)
-			return core.Errorf(core.Invalid, "do without a pin; if nothing is pinned, look at the sets and the requires and excludes of these parts",
-				"%s%s", d.unsuited(g), d.ties(g, open))
+			return &core.Unsuited{Parts: g, Err: core.Errorf(core.Invalid, "do without a pin; if nothing is pinned, look at the sets and the requires and excludes of these parts",
+				"%s%s", d.unsuited(g), d.ties(g, open))}
 		}
 	}
 	return core.Errorf(core.Invalid, "look at the any-of steps of the strip plan", "the steps of the extent cannot all be opened")

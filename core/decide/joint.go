@@ -266,5 +266,5 @@ func (j *joint) nothingFor(b box) error {
 	if len(unseen) > 0 {
 		next = "read " + j.names(unseen) + " first, or " + next
 	}
-	return core.Errorf(core.Invalid, next, "%s%s%s", j.unsuited(parts), text, j.ties(parts, open))
+	return &core.Unsuited{Parts: parts, Err: core.Errorf(core.Invalid, next, "%s%s%s", j.unsuited(parts), text, j.ties(parts, open))}
 }
