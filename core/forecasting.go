@@ -88,7 +88,7 @@ func (b *bench) forecastEvents(f *Forecast, d *due) {
 			if !ok {
 				continue
 			}
-			e := ForecastEvent{ID: h.ID, Name: b.areaOf(i) + ": " + h.Name, Group: i, Chance: o.chances[j]}
+			e := ForecastEvent{ID: opKey(s, h.ID), Name: b.areaOf(i) + ": " + h.Name, Group: i, Chance: o.chances[j]}
 			if o.happened[j] {
 				e.Group, e.Chance = -1, o.rowChance(j)
 			}
@@ -98,7 +98,7 @@ func (b *bench) forecastEvents(f *Forecast, d *due) {
 	for _, e := range b.ownEvents(d) {
 		f.addCost("event:"+e.key, b.areaOf(e.sheet)+": "+e.row.Name, e.cost)
 		j := slices.IndexFunc(b.sheets[e.sheet].Sheet.Hidden, func(h Hidden) bool { return h.ID == e.row.ID })
-		f.Events = append(f.Events, ForecastEvent{ID: e.row.ID, Name: b.areaOf(e.sheet) + ": " + e.row.Name, Group: e.sheet, Chance: b.outlooks[e.sheet].chances[j],
+		f.Events = append(f.Events, ForecastEvent{ID: e.key, Name: b.areaOf(e.sheet) + ": " + e.row.Name, Group: e.sheet, Chance: b.outlooks[e.sheet].chances[j],
 			Costs: []int{len(f.Costs) - 1}, Times: 1})
 	}
 }

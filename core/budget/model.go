@@ -137,7 +137,7 @@ func (m *model) compileBlocks(ids *streams) {
 		always := ^uint64(0) >> (64 - len(b.Options))
 		var drawn []member
 		for i, p := range b.Members {
-			d := compileMember(ids.of("member", b.Name+"\x00"+p.Name), m.group(p.Group), p.States)
+			d := compileMember(ids.of("member", p.Name), m.group(p.Group), p.States)
 			d.index = i
 			if d.sure() {
 				always &= p.States[0].Feasible

@@ -180,6 +180,20 @@ func TestBudgetOrderOfLines(t *testing.T) {
 	require.InEpsilonSlice(t, budget(t, x).Curve, budget(t, y).Curve, 1e-12)
 }
 
+// What a block is called, and who else is in it, does not move its parts' draws: a word changed or a part settled moves no other figure.
+func TestBudgetNamesOfBlocks(t *testing.T) {
+	f := constants(100, 40, 1000)
+	f.Base = []int{2}
+	f.Blocks = []core.ForecastBlock{{Name: "first, second not settled", Options: options(nil, []int{0}), Members: []core.ForecastMember{
+		goodOrBad("first", .3, 0b11, 0b10), goodOrBad("second", 0, 0b11, 0b10),
+	}}}
+	was := budget(t, f)
+	f.Blocks[0].Name, f.Blocks[0].Members = "first not settled", f.Blocks[0].Members[:1]
+	now := budget(t, f)
+	require.Equal(t, was.Mean, now.Mean, "as many trials have the first bad")
+	require.Equal(t, was.Curve, now.Curve)
+}
+
 // Adding a positive cost never lowers a percentile, wherever it is added.
 func TestBudgetMonotone(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
