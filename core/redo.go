@@ -60,7 +60,7 @@ func remedyChance(b Brief, life *Life, c Condition, r Remedy) float64 {
 	w, isNew := c.Wear, false
 	switch {
 	case r.WearAfter != nil:
-		w, isNew = r.WearAfter, r.Kind == Replace
+		w, isNew = r.WearAfter, r.Kind != Reuse
 	case r.Kind != Reuse:
 		zero := 0.0
 		w, isNew = &zero, true

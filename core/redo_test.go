@@ -23,6 +23,19 @@ func TestFailChance(t *testing.T) {
 	require.Zero(t, failChance(b, nil, nil, GradeNone, true))
 }
 
+// What is rebuilt has not served yet: however long the vehicle has, it wears from now on like what is new. What is reused keeps its pace.
+func TestARebuiltPartHasNotServedYet(t *testing.T) {
+	life, c := &Life{Typical: 10, Unit: "a", Sigma: .5}, Condition{Wear: ptr(.5), Grade: WornFit}
+	b := Brief{HorizonYears: 5, AgeYears: ptr(70.)}
+	rebuilt := Remedy{Kind: Rebuild, WearAfter: ptr(0.)}
+	renewed := Remedy{Kind: Replace, WearAfter: ptr(0.)}
+	// Pace 1/L: ln(5 / 10) / .5 = -1.3863.
+	require.InDelta(t, .08283, remedyChance(b, life, c, rebuilt), 1e-4)
+	require.Equal(t, remedyChance(b, life, c, renewed), remedyChance(b, life, c, rebuilt))
+	// Pace (.5 + .5) / (70 + 5): ln(5 / 75 / .5) / .5 = -4.0298.
+	require.InDelta(t, .00003, remedyChance(b, life, c, Remedy{Kind: Reuse}), 1e-5)
+}
+
 func TestHistory(t *testing.T) {
 	require.InDelta(t, 1.3, historyFactor(Brief{Stored: "outdoors"}, []string{"water"}), 1e-12)
 	require.InDelta(t, 1., historyFactor(Brief{Stored: "dry"}, []string{"water"}), 1e-12)
