@@ -18,7 +18,9 @@ type bench struct {
 	events   []SelectEvent
 	eventOf  map[string]int // by sheet index and row id
 	sel      Selection
-	follow   []benchPart // one-use parts that go with the opening of their reach, and decide nothing
+	follow   []benchPart      // one-use parts that go with the opening of their reach, and decide nothing
+	oneUse   [][]oneUse       // by sheet
+	anew     map[string][]int // operations of a sheet's one-use parts that opening some steps makes new, by sheet and steps; looked up only
 	problems []Problem
 }
 
@@ -35,6 +37,9 @@ type benchPart struct {
 	redo    int64
 	kept    bool // originality closes some of its remedies
 }
+
+// oneUse is a one-use part: what opens it, and the operations that fit a new one.
+type oneUse struct{ reach, operations []int }
 
 // benchOp is an operation with its price.
 type benchOp struct {
@@ -150,6 +155,7 @@ func (b *bench) operations(s UnitSheet, ids []string) []int {
 }
 
 func (b *bench) addParts() {
+	b.addOneUse()
 	for i := range b.sheets {
 		s := &b.sheets[i]
 		byTarget := map[Target][]Remedy{}
@@ -173,6 +179,54 @@ func (b *bench) addParts() {
 		}
 	}
 	b.lead()
+}
+
+// addOneUse lists the one-use parts.
+func (b *bench) addOneUse() {
+	b.oneUse, b.anew = make([][]oneUse, len(b.sheets)), map[string][]int{}
+	for i, s := range b.sheets {
+		listed := map[Target]bool{}
+		for _, r := range s.Assessment.Remedies {
+			part := s.Sheet.Part(r.Target.Part)
+			if part == nil || !part.OneUse || r.PinOnly || listed[r.Target] {
+				continue
+			}
+			listed[r.Target] = true
+			if reach := b.access.reach(*part, r.Target, s.Unit); len(reach) > 0 {
+				b.oneUse[i] = append(b.oneUse[i], oneUse{reach, b.operations(s, r.Operations)})
+			}
+		}
+	}
+}
+
+// renewed gives the operations of a sheet's one-use parts that opening some steps on the assembled vehicle makes new. Those of other sheets that lie
+// open on the way count for nothing: a restoration makes them new, and who opens one part again leaves them.
+func (b *bench) renewed(sheet int, steps []int) []int {
+	key := fmt.Sprint(sheet, steps)
+	ops, known := b.anew[key]
+	if known {
+		return ops
+	}
+	opens := b.access.closureClosed(steps)
+	for _, u := range b.oneUse[sheet] {
+		if !slices.ContainsFunc(u.reach, func(n int) bool { return !slices.Contains(opens, n) }) {
+			ops = append(ops, u.operations...)
+		}
+	}
+	b.anew[key] = ops
+	return ops
+}
+
+// once is what some operations come to, each paid once, and none that another includes.
+func (b *bench) once(ops []int) int64 {
+	sum := int64(0)
+	for i, n := range ops {
+		included := slices.ContainsFunc(ops, func(m int) bool { return slices.Contains(b.sel.Operations[m].Includes, n) })
+		if !included && !slices.Contains(ops[:i], n) {
+			sum += b.ops[n].cost.Expected
+		}
+	}
+	return sum
 }
 
 // opened reports whether the extent opens all the steps.
@@ -404,7 +458,8 @@ func rescale(states []SelectState, bad float64) []SelectState {
 	return states
 }
 
-// redo is what it costs to open the part again on the assembled vehicle and replace it, at today's prices.
+// redo is what it costs to open the part again on the assembled vehicle, with the one-use parts that this makes new, and to replace it, at today's
+// prices.
 func (b *bench) redo(p benchPart, remedies []Remedy) int64 {
 	s := b.sheets[p.sheet]
 	best := int64(-1)
@@ -412,12 +467,9 @@ func (b *bench) redo(p benchPart, remedies []Remedy) int64 {
 		if r.Kind == Reuse || r.PinOnly {
 			continue
 		}
-		sum := int64(0)
-		for _, n := range b.operations(s, append(slices.Clone(r.Operations), r.CollateralOperations...)) {
-			sum += b.ops[n].cost.Expected
-		}
 		steps := append(slices.Clone(p.reach), b.access.resolve(r.Steps, r.Target, s.Unit, p.part.Name)...)
-		sum += b.access.fullCost(steps)
+		ops := b.operations(s, append(slices.Clone(r.Operations), r.CollateralOperations...))
+		sum := b.once(append(ops, b.renewed(p.sheet, steps)...)) + b.access.fullCost(steps)
 		if best < 0 || sum < best {
 			best = sum
 		}

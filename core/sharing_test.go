@@ -34,6 +34,26 @@ func TestLabourThatIsDoneOnceIsSaid(t *testing.T) {
 	require.Equal(t, "1174.25", gear.Later.Number())
 }
 
+// Whoever opens the box again fits new joints, for 30. An overhaul brings them; what lies open on the way, of another sheet, is left.
+func TestOpeningAgainMakesOneUsePartsNew(t *testing.T) {
+	joined := func(b fake, part, op, reach string) fake {
+		b.sheet.Parts = append(b.sheet.Parts, core.Part{ID: part, Name: part, Count: 1, OneUse: true, Reach: []string{reach}, Checks: []core.Check{{ID: "always-new", Kind: core.OneUse}}})
+		b.answer.Conditions = append(b.answer.Conditions, core.Condition{Target: core.Target{Part: part}, States: []core.State{{Chance: 1, Remedies: []string{"new"}}}})
+		b.answer.Remedies = append(b.answer.Remedies, core.Remedy{ID: "new", Target: core.Target{Part: part}, Kind: core.Replace, Name: "new", Feasible: true, Operations: []string{op}})
+		return b
+	}
+	b := joined(joined(box(), "joint", "reseal", "box-open"), "plug", "plug", "box-shafts-out")
+	b.answer.Operations[3] = operation("reseal", flat("30"))
+	b.answer.Operations = append(b.answer.Operations, operation("plug", flat("7")))
+	other := joined(fake{sheet: core.Sheet{Subsystem: "hoses", Title: "Hoses", UnitKind: "vehicle"}}, "hose", "hose", "box-out")
+	other.answer.Operations = []core.Operation{operation("hose", flat("90"))}
+	req := request()
+	req.Strip.Steps = append(req.Strip.Steps, core.Step{ID: "box-shafts-out", Name: "shafts out", AllOf: []string{"box-open"}, Scope: "box"})
+	p := plan(t, req, b, other)
+	require.Equal(t, "1034.25", choice(t, p, "gear").Later.Number(), "684.25 to open and close, the pair 320, the joints 30")
+	require.Equal(t, "984.25", choice(t, p, "spindle").Later.Number(), "the overhaul of 300 includes the joints")
+}
+
 // What is opened by the extent anyway is done once with no other part's work.
 func TestLabourOfTheExtentIsNoPartsOwn(t *testing.T) {
 	b := box()
