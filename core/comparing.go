@@ -11,7 +11,8 @@ type Comparison struct {
 	Lines   []LineDifference   `json:"lines"`   // that differ, the largest difference first
 	Choices []ChoiceDifference `json:"choices"` // parts that are decided otherwise, in the first plan's order
 	Sums    []SumDifference    `json:"sums"`
-	Hours   [2]float64         `json:"hours"` // expected, of the first and of the second
+	Hours   [2]float64         `json:"hours"`           // expected, of the first and of the second
+	Weeks   []float64          `json:"weeks,omitempty"` // until the finish, P80, of the first and of the second; nil: not known of both
 }
 
 // LineDifference is a line of the work order that differs. What was held in reserve for work and the work itself are one line.
@@ -33,7 +34,7 @@ type ChoiceDifference struct {
 
 // SumDifference is a figure of the whole.
 type SumDifference struct {
-	Name string `json:"name"` // total before tax, tax, total, P80
+	Name string `json:"name"` // total before tax, tax, total, P80, risk of doing it again
 	Was  Money  `json:"was"`
 	Now  Money  `json:"now"`
 	More Money  `json:"more"`
@@ -80,6 +81,12 @@ func Compare(was, now Plan) Comparison {
 		{"total", was.WorkOrder.Total, now.WorkOrder.Total}, {"P80", was.Budget.P80, now.Budget.P80},
 	} {
 		c.Sums = append(c.Sums, SumDifference{s.name, s.was, s.now, less(s.now, s.was)})
+	}
+	if was.Risk.CurrencyCode() != "" && now.Risk.CurrencyCode() != "" { // an issued scope keeps none
+		c.Sums = append(c.Sums, SumDifference{"risk of doing it again", was.Risk, now.Risk, less(now.Risk, was.Risk)})
+	}
+	if was.Finish != nil && now.Finish != nil {
+		c.Weeks = []float64{was.Finish.P80, now.Finish.P80}
 	}
 	return c
 }

@@ -57,6 +57,25 @@ func TestAFixedRemedyComparedIsNamed(t *testing.T) {
 	require.True(t, c.Lines[0].Was.IsZero())
 }
 
+// The gear left as it is costs nothing and differs in no line: what it risks is said, and when it is done.
+func TestWhatIsLeftComparedShowsItsRisk(t *testing.T) {
+	left := request()
+	left.Job.Left = []core.Left{{Place: core.Place{Subsystem: "box", Unit: "box", Target: core.Target{Part: "gear"}}, Reason: "next winter", By: "A. Otter"}}
+	was, now := plan(t, request(), box()), plan(t, left, box())
+	c := requireComparison(t, was, now)
+	require.Empty(t, c.Lines)
+	require.Len(t, c.Choices, 1)
+	risk := c.Sums[4]
+	require.Equal(t, "risk of doing it again", risk.Name)
+	require.Equal(t, "1004.25", risk.Now.Number(), "to open, 684.25, and the pair, 320: it is sure to fail")
+	require.Equal(t, "30.13", risk.Was.Number(), "within new: 3 in 100")
+	require.Equal(t, "974.12", risk.More.Number())
+	require.Nil(t, c.Weeks)
+	was.Finish, now.Finish = &core.Finish{P80: 7}, &core.Finish{P80: 9}
+	require.Equal(t, []float64{7, 9}, core.Compare(was, now).Weeks)
+	require.Len(t, core.Compare(core.Plan{WorkOrder: was.WorkOrder}, now).Sums, 4, "a scope that was issued keeps no risk")
+}
+
 // What was held in reserve for a piece of work and the work itself are one line.
 func TestAReserveThatBecomesWorkIsOneLine(t *testing.T) {
 	order := func(kind core.LineKind, cents int64) core.Plan {

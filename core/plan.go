@@ -66,6 +66,7 @@ func (p *Planner) Plan(ctx context.Context, req PlanRequest) (Plan, error) {
 	plan := Plan{Job: req.Job, Sheets: sheets, Choices: choices, Budget: budget, WorkOrder: order, Findings: req.Findings,
 		Problems: slices.Concat(problems, bench.problems, more, markProblems(req), bench.tooFewHands(due), outsideEnvelope(req, order)), Steps: bench.plannedSteps(due),
 		Proof:  Proof{Value: bench.money(selected.Value), Bound: bench.money(selected.Bound), Proven: selected.Proven, Width: selected.Width, OfRisk: bench.req.leaving},
+		Risk:   bench.money(bench.risk(selected)),
 		Within: settled.within, Wait: settled.wait}
 	if plan.Within != nil {
 		plan.Within.Enough = budget.Enough(plan.Within.Most)
@@ -94,6 +95,7 @@ type Plan struct {
 	Problems   []Problem       `json:"problems"`
 	Steps      []PlannedStep   `json:"steps"`
 	Proof      Proof           `json:"proof"`
+	Risk       Money           `json:"risk"` // what doing things again within the horizon is expected to cost: in none of the sums
 	Cautions   []Caution       `json:"cautions"`
 	OldPrices  []string        `json:"old_prices"`                  // items whose price is older than PriceOldDays
 	Within     *Within         `json:"within,omitempty"`            // nil: the owner has not said what may be spent

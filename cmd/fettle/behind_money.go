@@ -65,7 +65,7 @@ func (b *behind) suppose(ctx context.Context, number string, x web.Supposition) 
 		}
 		words = append(words, more)
 	}
-	now, err := b.s.planner().Plan(ctx, req)
+	now, err := b.s.suppose(ctx, req)
 	return web.Supposed{Words: words, Comparison: core.Compare(was, now)}, err
 }
 

@@ -67,7 +67,8 @@ func printBudget(w io.Writer, p core.Plan) {
 	}
 	fmt.Fprintf(w, "\n  Over the sum of the likelies (%s) P80 stands %s higher: likelies leave out what goes wrong.\n", amount(b.SumOfLikelies), amount(b.OverLikelies))
 	if len(b.StandardErrors) == 4 {
-		fmt.Fprintf(w, "  %d trials, seed %d; P80 is known to +/- %s.\n", b.Trials, b.Seed, amount(b.StandardErrors[2]))
+		se := b.StandardErrors
+		fmt.Fprintf(w, "  %d trials, seed %d; P10 is known to +/- %s, P50 to %s, P80 to %s, P90 to %s.\n", b.Trials, b.Seed, amount(se[0]), amount(se[1]), amount(se[2]), amount(se[3]))
 	}
 	fmt.Fprintln(w, "  Failures of reused parts are costed one by one, which errs on the high side.")
 	if len(b.Widest) > 0 {
@@ -77,5 +78,12 @@ func printBudget(w io.Writer, p core.Plan) {
 			t.add(x.Name, fmt.Sprintf("%.0f %%", 100*x.Share))
 		}
 		t.print(w, "  ", screen)
+		rest := 1.0
+		for _, x := range b.Widest {
+			rest -= x.Share
+		}
+		if rest > .005 {
+			fmt.Fprintf(w, "  The other %.0f %% lies in many lines, none of which widens it more than the last of these.\n", 100*rest)
+		}
 	}
 }

@@ -24,10 +24,24 @@ func (s *shop) planFinish(ctx context.Context, job core.Job) (core.Plan, error) 
 	if err != nil {
 		return core.Plan{}, err
 	}
+	return s.atPace(ctx, req, pace)
+}
+
+// atPace plans what is asked for, and draws when it may be done.
+func (s *shop) atPace(ctx context.Context, req core.PlanRequest, pace core.Pace) (core.Plan, error) {
 	req.Pace = pace
 	p := s.planner()
 	p.Timekeeper = budget.Simulator{}
 	return p.Plan(ctx, req)
+}
+
+// suppose plans what is supposed of a job as the job is planned.
+func (s *shop) suppose(ctx context.Context, req core.PlanRequest) (core.Plan, error) {
+	pace, err := s.pace(ctx, req.Job)
+	if err != nil {
+		return core.Plan{}, err
+	}
+	return s.atPace(ctx, req, pace)
 }
 
 // pace is the bench's week, and what is left to do of the other jobs that were agreed to.

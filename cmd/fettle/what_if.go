@@ -48,7 +48,7 @@ supposed and nothing else. No pin reopens what safety closed.`,
   fettle what-if J-001 --price gear-pair=280 --from "Kestrel Row Reproductions"`,
 		Args: cobra.ExactArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return c.withPlan(cmd.Context(), args, func(s *shop, was core.Plan) error {
+			return c.withFinish(cmd.Context(), args, func(s *shop, was core.Plan) error {
 				req, words, err := w.request(cmd.Context(), s, was, cmd.Flags())
 				if err != nil {
 					return err
@@ -56,7 +56,7 @@ supposed and nothing else. No pin reopens what safety closed.`,
 				if len(words) == 0 {
 					return core.Errorf(core.Invalid, "suppose something, such as: "+c.self()+" what-if "+was.Job.Number+" --rate mechanic=95", "nothing is supposed")
 				}
-				now, err := s.planner().Plan(cmd.Context(), req)
+				now, err := s.suppose(cmd.Context(), req)
 				if err != nil {
 					return err
 				}
@@ -236,6 +236,9 @@ func printComparison(w io.Writer, job core.Job, words []string, c core.Compariso
 		t.add(s.Name, amount(s.Was), amount(s.Now), signed(s.More))
 	}
 	t.add("hours expected", hoursShown(c.Hours[0]), hoursShown(c.Hours[1]), fmt.Sprintf("%+.1f", c.Hours[1]-c.Hours[0]))
+	if c.Weeks != nil {
+		t.add("weeks to finish, P80", fmt.Sprintf("%.1f", c.Weeks[0]), fmt.Sprintf("%.1f", c.Weeks[1]), fmt.Sprintf("%+.1f", c.Weeks[1]-c.Weeks[0]))
+	}
 	t.print(w, "  ", screen)
 	if len(c.Choices)+len(c.Lines) == 0 {
 		fmt.Fprintln(w, "\nNo part is decided otherwise, and no line changes.")

@@ -33,6 +33,9 @@ type Supposed struct {
 // MoreHours is how many hours more are expected.
 func (s Supposed) MoreHours() float64 { return s.Hours[1] - s.Hours[0] }
 
+// MoreWeeks is how many weeks more until the finish.
+func (s Supposed) MoreWeeks() float64 { return s.Weeks[1] - s.Weeks[0] }
+
 // fewDifferences is how many parts and lines that differ a page lists.
 const fewDifferences = 20
 
