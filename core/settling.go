@@ -3,7 +3,6 @@ package core
 import (
 	"context"
 	"errors"
-	"math"
 	"slices"
 )
 
@@ -98,7 +97,7 @@ func (b *bench) risk(sel Selected) int64 {
 	return sum
 }
 
-// tries is how often a cap is moved until the total keeps within what is to be spent: what is held in reserve hangs on what is opened.
+// tries is how often what lies between two plans of the curve is halved.
 const tries = 5
 
 // keepWithin takes the least risk within the most to be spent, if the cheapest sound choice comes to more. Ordinary parts that are settled may
@@ -115,7 +114,7 @@ func (p *Planner) keepWithin(ctx context.Context, s *settled, sheets []UnitSheet
 	s.within.LeastSafe = s.bench.money(leastTotal)
 	if s.total() > most {
 		least.within = s.within
-		*s, err = p.capped(ctx, least, leastTotal, most)
+		*s, err = p.capped(ctx, least, leastTotal, s.sel.Money, most)
 		if err != nil {
 			return err
 		}
@@ -162,41 +161,49 @@ func (b *bench) under(most int64) Selection {
 	return sel
 }
 
-// capped moves the cap until the total, reserves and all, is close within the most; the least is the answer where nothing else is. The total
-// is not quite the cap and the rest: what is held in reserve costs less where more is opened for certain.
-func (p *Planner) capped(ctx context.Context, least settled, leastTotal, most int64) (settled, error) {
+// capped takes the least risk whose total, reserves and all, keeps within the most. The total is not quite the cap and the rest: what is held in
+// reserve costs less where more is opened for certain, so that a higher cap may come to the same. The whole curve up to the dearest plan's money is
+// looked at, and then what lies between its plans; nothing that Weigh shows is better.
+func (p *Planner) capped(ctx context.Context, least settled, leastTotal, dearest, most int64) (settled, error) {
 	best := least
 	if most < leastTotal {
 		return best, nil
 	}
-	low, high := least.sel.Money, int64(math.MaxInt64) // limits known to keep within, and not to
-	limit := low + most - leastTotal
-	for range tries {
-		if limit <= low || limit >= high {
-			limit = low + (high-low)/2
+	plans, err := p.between(ctx, least, dearest)
+	if err != nil {
+		return best, err
+	}
+	for _, at := range plans {
+		if at.total() <= most && at.bench.risk(at.sel) < best.bench.risk(best.sel) {
+			best = at
 		}
+	}
+	low, high := best.limit, dearest // limits known to keep within, and not to
+	for _, at := range plans {
+		if at.limit > low && at.total() > most {
+			high = min(high, at.limit)
+		}
+	}
+	for range tries {
+		limit := low + (high-low)/2
 		if limit <= low {
 			break
 		}
 		try := least
-		var err error
 		if try.sel, err = p.decide(ctx, try.bench.under(limit)); err != nil {
 			return best, err
 		}
 		try.due, try.limit = try.bench.price(try.sel), limit
-		room := most - try.total()
-		if room < 0 {
-			high, limit = limit, limit+room
+		if try.total() > most {
+			high = limit
 			continue
 		}
 		if try.bench.risk(try.sel) < best.bench.risk(best.sel) {
 			best = try
 		}
-		low, limit = limit, limit+room
-		if room < most/1000 {
-			break
-		}
+		low = limit
 	}
+	best.limit = low
 	return best, nil
 }
 

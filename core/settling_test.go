@@ -60,6 +60,20 @@ func TestTheLeastRiskWithinTheMostThatMayBeSpent(t *testing.T) {
 	require.Equal(t, "1988.50", p.Within.Risk.Number())
 }
 
+// The ring is not seen, and takes the overhaul whatever is found: 984.25, and the half of 50. The spindle goes with it for nothing more, which a cap on
+// the money of what is settled does not see: what fits is found all the same, though nothing but 0.75 is left.
+func TestWithinTheMostIsDoneWhatIsPaidAnyway(t *testing.T) {
+	b := worn()
+	b.answer.Conditions[1] = core.Condition{Target: core.Target{Part: "ring"}, Grade: core.NotSeen, ReadingsNeeded: 1,
+		States: []core.State{{Chance: .5, Grade: core.WornFit, Remedies: []string{"overhaul"}}, {Chance: .5, Grade: core.PastLimit, Remedies: []string{"both"}}}}
+	b.answer.Remedies = append(b.answer.Remedies, core.Remedy{ID: "both", Target: core.Target{Part: "ring"}, Kind: core.Replace, Name: "both", Feasible: true, Operations: []string{"overhaul", "ring-alone"}})
+	p := plan(t, atMost(t, "1010"), b)
+	require.Equal(t, "1009.25", p.WorkOrder.TotalBeforeTax.Number())
+	require.Equal(t, core.Replace, choice(t, p, "spindle").Kind)
+	require.Equal(t, core.LeftAsIs, choice(t, p, "gear").Kind)
+	require.Equal(t, 1, p.Within.Left)
+}
+
 // No sum leaves a safety-critical part: what would be enough is said.
 func TestNoSumLeavesASafetyCriticalPart(t *testing.T) {
 	b := worn()

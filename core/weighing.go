@@ -42,21 +42,11 @@ func (p *Planner) Weigh(ctx context.Context, req PlanRequest) (Weighing, error) 
 		return Weighing{}, err
 	}
 	var w Weighing
-	var caps []int64
-	for i := int64(1); i < weighedCaps; i++ {
-		caps = append(caps, least.sel.Money+(free.sel.Money-least.sel.Money)*i/weighedCaps)
-	}
-	between, err := p.curve(ctx, least.bench, caps)
+	plans, err := p.between(ctx, least, free.sel.Money)
 	if err != nil {
 		return w, err
 	}
-	plans := []settled{least}
-	for _, sel := range between {
-		at := least
-		at.sel, at.due = sel, at.bench.price(sel)
-		plans = append(plans, at)
-	}
-	w.Risks = ladder(append(plans, free), func(was, now Weighed) bool { return Minor(now.Risk) < Minor(was.Risk) },
+	w.Risks = ladder(append(append([]settled{least}, plans...), free), func(was, now Weighed) bool { return Minor(now.Risk) < Minor(was.Risk) },
 		func(was, now Weighed) bool {
 			return Minor(now.Total) <= Minor(was.Total) && Minor(now.Risk) <= Minor(was.Risk)
 		})
@@ -73,13 +63,31 @@ func (p *Planner) Weigh(ctx context.Context, req PlanRequest) (Weighing, error) 
 	return w, nil
 }
 
-// curve gives the least risk under each of some caps on the money of what is settled, in one call where the Decider can. All caps can be kept.
+// between gives the plans of least risk under sums of money between the least plan's and the dearest's, in minor units.
+func (p *Planner) between(ctx context.Context, least settled, dearest int64) ([]settled, error) {
+	var caps []int64
+	for i := int64(1); i < weighedCaps; i++ {
+		caps = append(caps, least.sel.Money+(dearest-least.sel.Money)*i/weighedCaps)
+	}
+	sels, err := p.curve(ctx, least.bench, caps)
+	var plans []settled
+	for i, sel := range sels {
+		if sel.Choice == nil {
+			continue // not found in time
+		}
+		at := least
+		at.sel, at.due, at.limit = sel, at.bench.price(sel), caps[i]
+		plans = append(plans, at)
+	}
+	return plans, err
+}
+
+// curve gives the least risk under each of some caps on the money of what is settled, in one call where the Decider can; one without a Choice was not found in time. All caps can be kept.
 func (p *Planner) curve(ctx context.Context, b *bench, caps []int64) ([]Selected, error) {
 	if c, ok := p.Decider.(Curver); ok {
 		ctx, stop := context.WithTimeout(ctx, decideWithin)
 		defer stop()
-		all, err := c.Curve(ctx, b.sel, caps)
-		return slices.DeleteFunc(all, func(s Selected) bool { return s.Choice == nil }), err // not found in time
+		return c.Curve(ctx, b.sel, caps)
 	}
 	out := make([]Selected, len(caps))
 	for i, most := range caps {
