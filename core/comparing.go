@@ -82,7 +82,7 @@ func Compare(was, now Plan) Comparison {
 	} {
 		c.Sums = append(c.Sums, SumDifference{s.name, s.was, s.now, less(s.now, s.was)})
 	}
-	if was.Risk.CurrencyCode() != "" && now.Risk.CurrencyCode() != "" { // an issued scope keeps none
+	if Minor(was.Risk)+Minor(now.Risk) > 0 && now.Risk.CurrencyCode() == was.Risk.CurrencyCode() { // an issued scope keeps none
 		c.Sums = append(c.Sums, SumDifference{"risk of doing it again", was.Risk, now.Risk, less(now.Risk, was.Risk)})
 	}
 	if was.Finish != nil && now.Finish != nil {

@@ -15,8 +15,9 @@ func (c *command) whyCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "why [JOB] PART",
 		Short: "From the finding to the price, for one part",
-		Long:  "PART is as the plan prints it: subsystem/part/position, or as much of it as is needed.",
+		Long:  "PART is its name as the plan prints it, such as \"Crankpin P4\", or subsystem/part/position, or as much of that as is needed.",
 		Example: `  fettle why crankpin/P4
+  fettle why J-001 "Crankpin P4"
   fettle why J-001 gearbox/interlock`,
 		Args: cobra.RangeArgs(1, 2),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -56,20 +57,31 @@ func nonEmpty(s string) []string {
 	return []string{s}
 }
 
-// findChoices gives the choices whose place ends as typed.
+// mostMeant is how many parts are named that may be meant.
+const mostMeant = 5
+
+// findChoices gives the choices whose place ends as typed, or whose name is.
 func findChoices(p core.Plan, typed string) ([]core.Choice, error) {
 	var out []core.Choice
-	var all []string
+	var all, like []string
+	want := strings.ToLower(strings.Trim(typed, "/ "))
 	for _, c := range p.Choices {
 		all = append(all, c.Part, c.Target.String(), c.Subsystem+"/"+c.Part, c.Subsystem+"/"+c.Target.String())
-		if answersTo(c.Place, typed) {
+		if answersTo(c.Place, typed) || strings.EqualFold(c.Title(), want) || strings.EqualFold(c.PartName, want) {
 			out = append(out, c)
+		}
+		part := c.Subsystem + "/" + c.Part
+		if (strings.Contains(part, want) || strings.Contains(strings.ToLower(c.PartName), want)) && !slices.Contains(like, part) {
+			like = append(like, part)
 		}
 	}
 	if len(out) == 0 {
 		next := "see: fettle plan"
 		if n := core.Nearest(typed, all); n != "" {
 			next = fmt.Sprintf("did you mean %q?", n)
+		}
+		if n := len(like); want != "" && n > 0 && n <= mostMeant {
+			next = "did you mean " + strings.Join(like, " or ") + "?"
 		}
 		return nil, core.Errorf(core.NotFound, next, "no part %q in this job", typed)
 	}
