@@ -33,11 +33,19 @@ func printWhy(w io.Writer, ch core.Chain) {
 	t.add("grade", ch.Grade())
 	t.add("because", cond.Governing(c).Text)
 	if n := len(cond.Reasons) - 1; n > 0 {
-		t.add("", fmt.Sprintf("and %d more checks: fettle why %s --json", n, c.Place))
+		more := "checks"
+		if n == 1 {
+			more = "check"
+		}
+		t.add("", fmt.Sprintf("and %d more %s: fettle why %s --json", n, more, c.Place))
 	}
 	t.add("choice", ch.Chosen())
+	decided := "decided by"
+	if c.Kind == core.Undecided {
+		decided = "it may be"
+	}
 	for i, r := range c.OwnReasons(cond) {
-		t.add(label(i, "decided by"), r)
+		t.add(label(i, decided), r)
 	}
 	if next := nextBest(c); next != "" {
 		t.add("next best", next)
