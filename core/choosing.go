@@ -11,6 +11,9 @@ import (
 // milliseconds.
 const decideWithin = 5 * time.Second
 
+// curveWithin bounds a whole curve of money against risk. A vehicle's takes a second: a machine that is busy with other things shall not move it.
+const curveWithin = 4 * decideWithin
+
 // decide asks the Decider.
 func (p *Planner) decide(ctx context.Context, sel Selection) (Selected, error) {
 	out, _, err := p.decideOpen(ctx, sel)

@@ -85,7 +85,7 @@ func (p *Planner) between(ctx context.Context, least settled, dearest int64) ([]
 // curve gives the least risk under each of some caps on the money of what is settled, in one call where the Decider can; one without a Choice was not found in time. All caps can be kept.
 func (p *Planner) curve(ctx context.Context, b *bench, caps []int64) ([]Selected, error) {
 	if c, ok := p.Decider.(Curver); ok {
-		ctx, stop := context.WithTimeout(ctx, decideWithin)
+		ctx, stop := context.WithTimeout(ctx, curveWithin)
 		defer stop()
 		return c.Curve(ctx, b.sel, caps)
 	}
