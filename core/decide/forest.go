@@ -108,8 +108,6 @@ func (t *tree) load(hard [][]int64, n *network) {
 				price[k] = never
 			}
 		}
-		for cell := range b.table {
-			b.table[cell] += price[cell%len(price)]
-		}
+		b.add(price)
 	}
 }

@@ -96,8 +96,24 @@ func linked(adj [][]int32, u, w int32) bool {
 	if len(adj[u]) > len(adj[w]) {
 		u, w = w, u
 	}
-	_, ok := slices.BinarySearch(adj[u], w)
+	_, ok := place(adj[u], w)
 	return ok
+}
+
+// short is up to how many neighbours are looked through one by one.
+const short = 12
+
+// place finds where x is in a sorted list, and whether it is there.
+func place(list []int32, x int32) (int, bool) {
+	if len(list) > short {
+		return slices.BinarySearch(list, x)
+	}
+	for i, y := range list {
+		if y >= x {
+			return i, y == x
+		}
+	}
+	return len(list), false
 }
 
 // remove takes a vertex out, joins its neighbours, and ranks anew what that changed.
@@ -106,7 +122,7 @@ func (g *graph) remove(v int) {
 	near := g.adj[v]
 	stale := append(g.stale[:0], near...)
 	for _, u := range near {
-		i, _ := slices.BinarySearch(g.adj[u], int32(v))
+		i, _ := place(g.adj[u], int32(v))
 		g.adj[u] = slices.Delete(g.adj[u], i, i+1)
 	}
 	for i, u := range near {
@@ -136,7 +152,7 @@ func (g *graph) common(u, w int32) []int32 {
 	}
 	both := g.both[:0]
 	for _, z := range g.adj[u] {
-		if _, ok := slices.BinarySearch(g.adj[w], z); ok {
+		if _, ok := place(g.adj[w], z); ok {
 			both = append(both, z)
 		}
 	}
@@ -146,7 +162,7 @@ func (g *graph) common(u, w int32) []int32 {
 
 // insert puts x into a sorted list that may hold it already.
 func insert(list []int32, x int32) []int32 {
-	i, ok := slices.BinarySearch(list, x)
+	i, ok := place(list, x)
 	if ok {
 		return list
 	}

@@ -55,13 +55,24 @@ func newTree(n *network, dom []uint64, c component, maxWidth, maxCells int) (*tr
 		buf = n.clauses[ci].scope(dom, buf)
 		t.forbid(buf, local)
 	}
+	var price []int64
 	for i, v := range c.vars {
-		b := &t.buckets[t.at[i]]
-		for cell := range b.table {
-			b.table[cell] += n.cost[v][t.values[i][cell%t.size[i]]]
+		price = price[:0]
+		for _, x := range t.values[i] {
+			price = append(price, n.cost[v][x])
 		}
+		t.buckets[t.at[i]].add(price)
 	}
 	return t, true
+}
+
+// add adds the price of each value of its own variable to a bucket's table.
+func (b *bucket) add(price []int64) {
+	for row := b.table; len(row) > 0; row = row[len(price):] {
+		for k, x := range price {
+			row[k] += x
+		}
+	}
 }
 
 // cells is the size of all tables; 0 if they were never laid out.
@@ -215,13 +226,13 @@ func (t *tree) forbidAt(lits []literal, vars []int32) {
 
 // price adds never to the cells of b that t.fails marks along every axis.
 func (t *tree) price(b *bucket, axis, from, span int) {
-	span /= t.size[b.vars[axis]]
-	for k := range t.size[b.vars[axis]] {
-		switch {
-		case t.fails[axis]&(1<<k) == 0:
-		case axis == len(b.vars)-1:
+	d := t.size[b.vars[axis]]
+	span /= d
+	for fails := t.fails[axis] & all(d); fails != 0; fails &= fails - 1 {
+		k := bits.TrailingZeros64(fails)
+		if axis == len(b.vars)-1 {
 			b.table[from+k] += never
-		default:
+		} else {
 			t.price(b, axis+1, from+k*span, span)
 		}
 	}
@@ -288,9 +299,12 @@ func (t *tree) marginals() [][]int64 {
 	t.descend(func(b int, belief []int64) {
 		v := t.buckets[b].vars[len(t.buckets[b].vars)-1]
 		d := t.size[v]
-		out[v], slab = slab[:d:d], slab[d:]
-		for cell, x := range belief {
-			out[v][cell%d] = min(out[v][cell%d], x)
+		least := slab[:d:d]
+		out[v], slab = least, slab[d:]
+		for ; len(belief) > 0; belief = belief[d:] {
+			for k, x := range belief[:d] {
+				least[k] = min(least[k], x)
+			}
 		}
 	})
 	return out
@@ -304,8 +318,10 @@ func (t *tree) descend(do func(b int, belief []int64)) {
 		d := t.size[b.vars[len(b.vars)-1]]
 		t.belief = append(t.belief[:0], b.table...)
 		if b.parent >= 0 {
-			for cell := range t.belief {
-				t.belief[cell] += b.down[cell/d]
+			for r, x := range b.down {
+				for cell := r * d; cell < (r+1)*d; cell++ {
+					t.belief[cell] += x
+				}
 			}
 		}
 		do(i, t.belief)
