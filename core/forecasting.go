@@ -19,7 +19,7 @@ const (
 func (b *bench) forecast(d *due) Forecast {
 	f := Forecast{Rho: commonRho, Ratio: b.req.Learned.ratio(), Seed: b.req.Job.Seed, Trials: b.req.Trials}
 	for _, o := range b.ops {
-		f.addCost(o.key, b.areaOf(o.sheet)+": "+o.op.Name, o.cost)
+		f.addCost(o.key, b.inArea(o.sheet, o.op.Name), o.cost)
 	}
 	for i := range b.ops {
 		f.Includes[i] = slices.Clone(b.sel.Operations[i].Includes)
@@ -72,6 +72,15 @@ func (b *bench) areaOf(sheet int) string {
 	return strings.ToUpper(name[:1]) + name[1:]
 }
 
+// inArea is a name with the sheet that it is of, unless it begins so.
+func (b *bench) inArea(sheet int, name string) string {
+	area := b.areaOf(sheet)
+	if strings.HasPrefix(strings.ToLower(name), strings.ToLower(area)) {
+		return name
+	}
+	return area + ": " + name
+}
+
 func (f *Forecast) addCost(id, name string, c Cost) {
 	f.Costs = append(f.Costs, ForecastCost{ID: id, Name: name, Total: c.Total(), LabourLow: c.Labour.Low, LabourHigh: c.Labour.High, Expected: c.Expected})
 	f.Includes = append(f.Includes, nil)
@@ -88,7 +97,7 @@ func (b *bench) forecastEvents(f *Forecast, d *due) {
 			if !ok {
 				continue
 			}
-			e := ForecastEvent{ID: opKey(s, h.ID), Name: b.areaOf(i) + ": " + h.Name, Group: i, Chance: o.chances[j]}
+			e := ForecastEvent{ID: opKey(s, h.ID), Name: b.inArea(i, h.Name), Group: i, Chance: o.chances[j]}
 			if o.happened[j] {
 				e.Group, e.Chance = -1, o.rowChance(j)
 			}
@@ -96,9 +105,9 @@ func (b *bench) forecastEvents(f *Forecast, d *due) {
 		}
 	}
 	for _, e := range b.ownEvents(d) {
-		f.addCost("event:"+e.key, b.areaOf(e.sheet)+": "+e.row.Name, e.cost)
+		f.addCost("event:"+e.key, b.inArea(e.sheet, e.row.Name), e.cost)
 		j := slices.IndexFunc(b.sheets[e.sheet].Sheet.Hidden, func(h Hidden) bool { return h.ID == e.row.ID })
-		f.Events = append(f.Events, ForecastEvent{ID: e.key, Name: b.areaOf(e.sheet) + ": " + e.row.Name, Group: e.sheet, Chance: b.outlooks[e.sheet].chances[j],
+		f.Events = append(f.Events, ForecastEvent{ID: e.key, Name: b.inArea(e.sheet, e.row.Name), Group: e.sheet, Chance: b.outlooks[e.sheet].chances[j],
 			Costs: []int{len(f.Costs) - 1}, Times: 1})
 	}
 }
@@ -125,7 +134,7 @@ func (b *bench) forecastBlock(blk Block, stripAt, refitAt int) ForecastBlock {
 	if len(blk.Parts) == 1 {
 		what = strings.TrimSpace(what + " " + first.place.Position)
 	}
-	out.Name = b.areaOf(first.sheet) + ": " + what + " not settled"
+	out.Name = b.inArea(first.sheet, what+" not settled")
 	for _, o := range blk.Options {
 		fo := ForecastOption{Costs: slices.Clone(o.Operations)}
 		for _, s := range o.Steps {

@@ -176,7 +176,7 @@ Try next, with fettle on the path or as bin/fettle:
   fettle -C %[1]s plan %[2]s                      every part: found, to do, because
   fettle -C %[1]s why %[2]s crankpin/P4           from the finding to the price
   fettle -C %[1]s budget %[2]s                    how likely each sum is to be enough, and each day
-  fettle -C %[1]s record %[2]s gearbox mainshaft-case-bore mainshaft looseness bore 2.8350 in
+  fettle -C %[1]s record %[2]s body seat-cover driver condition class 2
   fettle -C %[1]s job list                        the other jobs
 `, dir, p.Job.Number)
 }
