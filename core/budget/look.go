@@ -43,16 +43,19 @@ func (s Simulator) Settles(ctx context.Context, f core.Forecast, looks []core.Fo
 	}
 	mean /= float64(len(d.total))
 	known := map[core.ForecastPart]told{}
+	sum := summed{far: make([]float64, len(d.total))}
 	shares := make([]float64, len(looks))
 	for i, look := range looks {
-		var parts []told
-		for _, p := range look {
+		if !sum.begins(look) {
+			sum.forget()
+		}
+		for _, p := range look[len(sum.parts):] {
 			if _, done := known[p]; !done {
 				known[p] = d.tell(m.watchedAt(p), mean)
 			}
-			parts = append(parts, known[p])
+			sum.add(p, known[p])
 		}
-		shares[i] = d.settled(parts, mean)
+		shares[i] = d.settled(sum, mean)
 	}
 	return shares, nil
 }
@@ -117,28 +120,45 @@ func (d *draws) tell(w *watched, mean float64) told {
 	return t
 }
 
-// settled gives the share of the variance that the parts together explain, less what chance would.
-func (d *draws) settled(parts []told, mean float64) float64 {
-	var cc, cb, bb float64
-	free := 0.0
-	for _, p := range parts {
-		if p.states > 1 {
-			free += float64(p.states - 1)
-		}
+// summed is what parts tell together. Looks of which each holds the one before are gone through once.
+type summed struct {
+	parts core.ForecastLook
+	far   []float64 // by trial
+	free  float64   // states met, beyond one a part
+}
+
+// begins reports whether a look begins with the parts that are summed.
+func (s *summed) begins(look core.ForecastLook) bool {
+	return len(look) >= len(s.parts) && slices.Equal(s.parts, look[:len(s.parts)])
+}
+
+func (s *summed) forget() {
+	clear(s.far)
+	s.parts, s.free = s.parts[:0], 0
+}
+
+func (s *summed) add(p core.ForecastPart, t told) {
+	s.parts = append(s.parts, p)
+	if t.states < 2 {
+		return
 	}
+	s.free += float64(t.states - 1)
+	for i, state := range t.state {
+		s.far[i] += t.far[state]
+	}
+}
+
+// settled gives the share of the variance that the parts together explain, less what chance would.
+func (d *draws) settled(sum summed, mean float64) float64 {
+	var cc, cb, bb float64
 	for i, total := range d.total {
-		c, b := total-mean, 0.0
-		for _, p := range parts {
-			if p.states > 1 {
-				b += p.far[p.state[i]]
-			}
-		}
+		c, b := total-mean, sum.far[i]
 		cc, cb, bb = cc+c*c, cb+c*b, bb+b*b
 	}
 	n := float64(len(d.total))
-	if free == 0 || n <= free+1 || !(cc > 0) || !(bb > 0) {
+	if sum.free == 0 || n <= sum.free+1 || !(cc > 0) || !(bb > 0) {
 		return 0
 	}
 	share := cb / cc * (cb / bb)
-	return math.Max(0, share-free*(1-share)/(n-free-1))
+	return math.Max(0, share-sum.free*(1-share)/(n-sum.free-1))
 }
