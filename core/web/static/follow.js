@@ -16,7 +16,9 @@
     try {
       const got = await fetch(location.href, { headers: { Accept: 'text/html' } });
       if (!got.ok || got.redirected || got.headers.get('X-From-Device')) return;
-      await htmx.swap({ target: parts(), text: await got.text(), swap: 'outerMorph', select: '[data-follow]', sourceElement: document.body });
+      const text = await got.text();
+      if (!text.includes(' data-follow')) return; // a note in its place, such as of a subsystem that is silent: who works here goes on with what there is
+      await htmx.swap({ target: parts(), text, swap: 'outerMorph', select: '[data-follow]', sourceElement: document.body });
       done = true;
       document.dispatchEvent(new CustomEvent('followed'));
     } catch (e) { /* no signal: the page stays as it is */ } finally {
