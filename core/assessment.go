@@ -169,7 +169,14 @@ type Problem struct {
 	FindingID string   `json:"finding_id,omitempty"`
 	Target    Target   `json:"target,omitzero"`
 	Check     string   `json:"check,omitempty"`
+	Lacks     string   `json:"lacks,omitempty"` // what a sum is made without: LacksRate or LacksPrice
 }
+
+// What a sum may be made without.
+const (
+	LacksRate  = "rate"
+	LacksPrice = "price"
+)
 
 // Assessment is what a subsystem says of one unit.
 type Assessment struct {

@@ -285,18 +285,12 @@ func percentToFactor(p string) string {
 	return s
 }
 
-// How the problems begin that say what a sum is made without.
-const (
-	noRateFor = "no hourly rate for "
-	noPriceIn = "no price in "
-)
-
 // Unpriced reports whether work is priced without its labour, as a rate is not known, and counts what has no price: the sums are made without them.
 func (p Plan) Unpriced() (labour bool, things int) {
 	seen := map[string]bool{}
 	for _, x := range p.Problems {
-		labour = labour || strings.HasPrefix(x.Summary, noRateFor)
-		if strings.HasPrefix(x.Summary, noPriceIn) {
+		labour = labour || x.Lacks == LacksRate
+		if x.Lacks == LacksPrice {
 			seen[x.Summary] = true
 		}
 	}
@@ -304,12 +298,12 @@ func (p Plan) Unpriced() (labour bool, things int) {
 }
 
 func noRate(skill, what string) Problem {
-	return Problem{Severity: SeverityError, Summary: fmt.Sprintf(noRateFor+"%q: %s is priced without its labour", skill, what),
+	return Problem{Severity: SeverityError, Lacks: LacksRate, Summary: fmt.Sprintf("no hourly rate for %q: %s is priced without its labour", skill, what),
 		Next: fmt.Sprintf("set rates.%s in fettle.yaml", skill)}
 }
 
 func noPrice(what, key, code string) Problem {
-	return Problem{Severity: SeverityError, Summary: fmt.Sprintf(noPriceIn+"%s for %s", code, what),
+	return Problem{Severity: SeverityError, Lacks: LacksPrice, Summary: fmt.Sprintf("no price in %s for %s", code, what),
 		Next: fmt.Sprintf("add %q to the price book: fettle price set %s 12.50", key, key)}
 }
 

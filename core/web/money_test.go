@@ -181,7 +181,7 @@ func TestWhatIsHeldBackIsNamed(t *testing.T) {
 // Sums that are made without a rate or a price say so, with the way to say it.
 func TestSumsSayWhatTheyAreMadeWithout(t *testing.T) {
 	lacks := &shop{planned: func(p *core.Plan) {
-		p.Problems = []core.Problem{{Summary: `no hourly rate for "mechanic": wash is priced without its labour`}, {Summary: "no price in USD for a seal"}}
+		p.Problems = []core.Problem{{Lacks: core.LacksRate, Summary: `no hourly rate for "mechanic": wash is priced without its labour`}, {Lacks: core.LacksPrice, Summary: "no price in USD for a seal"}}
 	}}
 	at := "/jobs/J-001/choices"
 	for _, address := range []string{"/jobs/J-001/money", at, at + "/gearbox@gearbox-2", at + "/" + fork.String()} {
