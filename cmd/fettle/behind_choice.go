@@ -11,7 +11,7 @@ import (
 // Pin fixes the remedy of a part, if a sound plan can be made with it; no remedy takes the pin out.
 func (b *behind) Pin(ctx context.Context, number, place, remedy, reason, by string) error {
 	if remedy == "" {
-		return b.takeBack(ctx, number, place, by, func(at core.Place) store.Change { return store.Change{Pins: []core.Pin{{Place: at, By: by}}} })
+		return b.takeBack(ctx, number, place, by, pinnedAt, unpin)
 	}
 	p, c, err := b.choiceAt(ctx, number, place)
 	if err != nil {
@@ -27,7 +27,7 @@ func (b *behind) Pin(ctx context.Context, number, place, remedy, reason, by stri
 // Leave leaves a part as it is by the owner's word; no reason takes that back.
 func (b *behind) Leave(ctx context.Context, number, place, reason, by string) error {
 	if reason == "" {
-		return b.takeBack(ctx, number, place, by, func(at core.Place) store.Change { return store.Change{Left: []core.Left{{Place: at, By: by}}} })
+		return b.takeBack(ctx, number, place, by, leftAt, unleave)
 	}
 	p, c, err := b.choiceAt(ctx, number, place)
 	if err != nil {
@@ -50,23 +50,16 @@ func (b *behind) choiceAt(ctx context.Context, number, place string) (core.Plan,
 }
 
 // takeBack takes the pin, or the word to leave a part, back. It plans nothing: where no plan can be made, this is what opens the way to one.
-func (b *behind) takeBack(ctx context.Context, number, place, by string, change func(core.Place) store.Change) error {
+func (b *behind) takeBack(ctx context.Context, number, place, by string, places func(core.Job) []core.Place, undo undoing) error {
 	job, err := b.s.book.Job(ctx, number)
 	if err != nil {
 		return err
 	}
-	var decided []core.Place
-	for _, p := range job.Pins {
-		decided = append(decided, p.Place)
-	}
-	for _, l := range job.Left {
-		decided = append(decided, l.Place)
-	}
-	i := slices.IndexFunc(decided, func(at core.Place) bool { return at.String() == place })
-	if i < 0 {
+	at := slices.DeleteFunc(places(job), func(p core.Place) bool { return p.String() != place })
+	if len(at) == 0 {
 		return core.Errorf(core.NotFound, "see the choices", "that was taken back already")
 	}
-	_, err = b.s.book.ChangeJob(ctx, number, by, change(decided[i]))
+	_, err = b.s.book.ChangeJob(ctx, number, by, undo(at, by))
 	return err
 }
 

@@ -162,17 +162,7 @@ func (c *command) jobPinCommand() *cobra.Command {
 		Example: "  fettle job pin J-001 gearbox/gear-pair/third replace-pair --reason \"noisy on the road\" --by Jory",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if args[2] == "-" {
-				return c.takeBack(cmd.Context(), args[0], func(job core.Job) (change store.Change, err error) {
-					for _, p := range job.Pins {
-						if answersTo(p.Place, args[1]) {
-							change.Pins = append(change.Pins, core.Pin{Place: p.Place, By: c.by()})
-						}
-					}
-					if change.Pins == nil {
-						err = core.Errorf(core.NotFound, "see: fettle job show "+job.Number, "nothing is pinned at %q", args[1])
-					}
-					return change, err
-				})
+				return c.takeBack(cmd.Context(), args[0], args[1], "pinned", pinnedAt, unpin)
 			}
 			return c.withPlan(cmd.Context(), args[:1], func(s *shop, p core.Plan) error {
 				pins, err := c.pins(p, args[1], args[2], reason)
@@ -187,19 +177,51 @@ func (c *command) jobPinCommand() *cobra.Command {
 	return cmd
 }
 
-// takeBack takes pins, or the word to leave a part, out of a job. It plans nothing: where no plan can be made, this is what opens the way to one.
-func (c *command) takeBack(ctx context.Context, number string, what func(core.Job) (store.Change, error)) error {
+// takeBack takes the pins, or the words to leave a part, that answer to a name out of a job. It plans nothing: where no plan can be made, this is what opens
+// the way to one.
+func (c *command) takeBack(ctx context.Context, number, part, is string, places func(core.Job) []core.Place, undo undoing) error {
 	return c.withShop(ctx, func(s *shop) error {
 		job, err := s.job(ctx, number)
 		if err != nil {
 			return err
 		}
-		change, err := what(job)
-		if err != nil {
-			return err
+		at := slices.DeleteFunc(places(job), func(p core.Place) bool { return !answersTo(p, part) })
+		if len(at) == 0 {
+			return core.Errorf(core.NotFound, "see: fettle job show "+job.Number, "nothing is %s at %q", is, part)
 		}
-		return c.changed(ctx, s, job.Number, change)
+		return c.changed(ctx, s, job.Number, undo(at, c.by()))
 	})
+}
+
+// undoing is the change that takes back what was decided of some parts.
+type undoing func(at []core.Place, by string) store.Change
+
+func pinnedAt(job core.Job) (at []core.Place) {
+	for _, p := range job.Pins {
+		at = append(at, p.Place)
+	}
+	return at
+}
+
+func unpin(at []core.Place, by string) (change store.Change) {
+	for _, p := range at {
+		change.Pins = append(change.Pins, core.Pin{Place: p, By: by})
+	}
+	return change
+}
+
+func leftAt(job core.Job) (at []core.Place) {
+	for _, l := range job.Left {
+		at = append(at, l.Place)
+	}
+	return at
+}
+
+func unleave(at []core.Place, by string) (change store.Change) {
+	for _, p := range at {
+		change.Left = append(change.Left, core.Left{Place: p, By: by})
+	}
+	return change
 }
 
 // decide writes pins and parts left down, if a plan can be made with them.
@@ -315,17 +337,7 @@ func (c *command) jobLeaveCommand() *cobra.Command {
 		Example: "  fettle job leave J-001 gearbox/selector-fork/reverse --reason \"next winter\" --by \"M. Wellbeck\"",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if reason == "-" {
-				return c.takeBack(cmd.Context(), args[0], func(job core.Job) (change store.Change, err error) {
-					for _, l := range job.Left {
-						if answersTo(l.Place, args[1]) {
-							change.Left = append(change.Left, core.Left{Place: l.Place, By: c.by()})
-						}
-					}
-					if change.Left == nil {
-						err = core.Errorf(core.NotFound, "see: fettle job show "+job.Number, "nothing is left as it is at %q", args[1])
-					}
-					return change, err
-				})
+				return c.takeBack(cmd.Context(), args[0], args[1], "left as it is", leftAt, unleave)
 			}
 			return c.withPlan(cmd.Context(), args[:1], func(s *shop, p core.Plan) error {
 				left, err := c.leaves(p, args[1], reason)
