@@ -233,6 +233,33 @@ type benchData struct {
 	Unit      string     `json:"unit"`
 	Parts     []partData `json:"parts"`
 	With      []toolData `json:"with"` // the shop's instruments
+	Beside    besides    `json:"beside"`
+}
+
+// besides are the measures that stand beside a reading in the other system, by its own.
+type besides map[string]besideData
+
+type besideData struct {
+	To      string  `json:"to"`
+	By      float64 `json:"by"`
+	Plus    float64 `json:"plus"`
+	Figures int     `json:"figures"` // behind the point, more or less than typed
+}
+
+// besidesOf gives them; they are the same on every page.
+func besidesOf() besides {
+	out := besides{}
+	for _, x := range []struct {
+		unit, to string
+		figures  int
+	}{{"in", "mm", -1}, {"mm", "in", 2}, {"thou", "mm", 3}, {"lbf-in", "N m", 1}, {"lbf-ft", "N m", 0}, {"lbf", "N", 0}, {"lbf/in", "N/mm", 2}, {"psi", "kPa", 0}, {"inHg", "kPa", 0}, {"lb", "kg", 2}, {"oz", "g", 0}, {"degF", "degC", 0}} {
+		by, err := core.ConvertSpan(1, x.unit, x.to)
+		plus, other := core.Convert(0, x.unit, x.to)
+		if err == nil && other == nil {
+			out[x.unit] = besideData{x.to, by, plus, x.figures}
+		}
+	}
+	return out
 }
 
 // toolData is an instrument, with the last look at its zero.
@@ -270,7 +297,7 @@ type number = float64
 
 // Data is the page's questions for its script.
 func (p benchPage) Data() benchData {
-	d := benchData{With: []toolData{}, Parts: []partData{}}
+	d := benchData{With: []toolData{}, Parts: []partData{}, Beside: besidesOf()}
 	var instruments []core.Instrument
 	for _, i := range p.Instruments {
 		instruments = append(instruments, i.Instrument)

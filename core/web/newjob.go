@@ -4,10 +4,10 @@ import (
 	"cmp"
 	"context"
 	"net/http"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"github.com/fettle-tools/fettle/core"
 )
@@ -139,18 +139,13 @@ func readJobForm(r *http.Request) jobForm {
 		HorizonYears: said("horizon-years"), Stored: said("stored"), Ran: said("ran"), Worked: said("worked"), Years: said("years")}
 }
 
-// inMiles is the end of a distance that is said in miles.
-var inMiles = regexp.MustCompile(`(?i)\s*mi(les?)?\s*$`)
-
-const kmInMile = 1.609344 // international mile
-
 // job makes a job of what was typed, and tells what is missing from it.
 func (f jobForm) job() (j core.Job, faults []told) {
 	missing := func(what, next string) { faults = append(faults, told{what, next}) }
 	number := func(text, what string) float64 {
-		by := 1.
-		if m := inMiles.FindStringIndex(text); what == "distance" && m != nil {
-			text, by = text[:m[0]], kmInMile
+		by, figures := 1., strings.TrimRightFunc(text, unicode.IsLetter)
+		if u, ok := core.FindUnit(text[len(figures):]); ok && what == u.Dimension { // "10 000 miles"
+			text, by = figures, u.Factor
 		}
 		n, err := strconv.ParseFloat(strings.ReplaceAll(strings.ReplaceAll(text, "\u00a0", ""), " ", ""), 64)
 		if text == "" {

@@ -45,15 +45,12 @@
     return x === null ? null : fettle.wear(x, q.new, q.wear);
   }
 
-  // others are measures that stand beside a reading in the other system: by how much, into which, and how many figures more or less that takes.
-  const others = { in: [25.4, 'mm', -1], mm: [1 / 25.4, 'in', 2], thou: [.0254, 'mm', 3], 'lbf-in': [.112985, 'Nm', 1], 'lbf-ft': [1.355818, 'Nm', 0], lbf: [4.448222, 'N', 0], 'lbf/in': [.175127, 'N/mm', 2],
-    psi: [6.894757, 'kPa', 0], inHg: [3.386389, 'kPa', 0], lb: [.453592, 'kg', 2], oz: [28.349523, 'g', 0], degF: [5 / 9, '°C', 0] };
   // beside is what is typed in the other system, "50.70 mm"; what is written down is what was typed.
   function beside(q) {
-    const m = /^(-?[0-9.]+) (\S+)$/.exec(full(q)), o = m && others[m[2]];
+    const m = /^(-?[0-9.]+) (\S+)$/.exec(full(q)), o = m && sheet.beside[m[2]];
     if (!o || !Number.isFinite(Number(m[1]))) return '';
-    const places = Math.max(0, (m[1].split('.')[1] || '').length + o[2]);
-    return ((m[2] === 'degF' ? Number(m[1]) - 32 : Number(m[1])) * o[0]).toFixed(Math.min(places, 6)) + ' ' + o[1];
+    const places = Math.max(0, (m[1].split('.')[1] || '').length + o.figures);
+    return (Number(m[1]) * o.by + o.plus).toFixed(Math.min(places, 6)) + ' ' + o.to;
   }
 
   // came is what the shop says of the part that was read last, and of the parts that go with it; not graded yet while the reading is on this device only.
