@@ -26,6 +26,7 @@ var hostsOwn = map[string]string{
 	"Finding.At":          "an answer may not hang on the clock",
 	"Finding.Note":        "for people",
 	"Finding.Supersedes":  "only live findings are sent",
+	"Problem.Lacks":       "only the host prices",
 	"Problem.Subsystem":   "the plugin is that subsystem",
 	"Problem.Unit":        "the request's",
 }
