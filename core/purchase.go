@@ -51,27 +51,38 @@ func (p *Purchase) SetNumber(n string) { p.ID = n }
 
 // Check refuses goods that no agreement covers, and what goes beyond the sum authorised.
 func (p *Purchase) Check(s *Story) error {
+	if faults := p.Faults(s); len(faults) > 0 {
+		return faults[0]
+	}
+	return nil
+}
+
+// Faults are all that Check refuses it for. Of a sum it says something only where all its lines are covered.
+func (p *Purchase) Faults(s *Story) (faults []error) {
 	if err := s.working("buying"); err != nil {
-		return err
+		return []error{err}
 	}
-	switch {
-	case blank(p.From):
-		return Errorf(Invalid, "name the supplier: --from NAME", "nobody is named to buy it from")
-	case blank(p.What) && blank(p.Item):
-		return Errorf(Invalid, "say what is bought", "the purchase says nothing of the goods")
-	case p.Exchange != nil && Minor(*p.Exchange) < 0:
-		return Errorf(Invalid, "write an amount like 60", "an exchange charge cannot be less than nothing")
-	case p.Count <= 0:
-		return Errorf(Invalid, "count them", "%s of them cannot be bought", FormatNumber(p.Count))
-	case len(p.Lines) == 0:
-		return Errorf(Invalid, "name the part or the line of the order: --for PART", "the purchase serves no line of the order")
-	}
-	for _, l := range p.Lines {
-		if err := s.Covered(l); err != nil {
-			return err
+	tell := func(is bool, err error) {
+		if is {
+			faults = append(faults, err)
 		}
 	}
-	return s.mayCommit(p.Price, p.Lines...)
+	tell(blank(p.From), Errorf(Invalid, "name the supplier: --from NAME", "nobody is named to buy it from"))
+	tell(blank(p.What) && blank(p.Item), Errorf(Invalid, "say what is bought: --item WHAT", "the purchase says nothing of the goods"))
+	tell(p.Exchange != nil && Minor(*p.Exchange) < 0, Errorf(Invalid, "write an amount like 60", "an exchange charge cannot be less than nothing"))
+	tell(!(p.Count > 0 && p.Count < 1e6), Errorf(Invalid, "count them", "%s of them cannot be bought", FormatNumber(p.Count)))
+	tell(len(p.Lines) == 0, Errorf(Invalid, "name the part or the line of the order: --for PART", "the purchase serves no line of the order"))
+	covered := true
+	for _, l := range p.Lines {
+		err := s.Covered(l)
+		tell(err != nil, err)
+		covered = covered && err == nil
+	}
+	if covered {
+		err := s.mayCommit(p.Price, p.Lines...)
+		tell(err != nil, err)
+	}
+	return faults
 }
 
 func (p *Purchase) fold(s *Story, at Stamp) {

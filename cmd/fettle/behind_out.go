@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"strconv"
 	"strings"
 
 	"github.com/fettle-tools/fettle/core"
@@ -64,12 +63,7 @@ func (b *behind) Buy(ctx context.Context, job, by string, t web.Buying) (string,
 	if err != nil {
 		return "", err
 	}
-	f := buyFlags{p: core.Purchase{From: t.From, Item: t.Item}, served: t.For, price: t.Price, exchange: t.Exchange, due: t.Due}
-	if t.Count != "" {
-		if f.p.Count, err = strconv.ParseFloat(t.Count, 64); err != nil {
-			return "", core.Errorf(core.Invalid, "write it like 4", "%q is no number", t.Count)
-		}
-	}
+	f := buyFlags{p: core.Purchase{From: t.From, Item: t.Item}, served: t.For, count: t.Count, price: t.Price, exchange: t.Exchange, due: t.Due}
 	order, err := f.purchase(ctx, b.s, story, p)
 	if err != nil {
 		return "", err

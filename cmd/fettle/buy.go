@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -15,6 +16,7 @@ import (
 type buyFlags struct {
 	p                    core.Purchase
 	served               []string
+	count                string
 	price, exchange, due string
 	wrong, returned      string
 	arrived, back        bool
@@ -57,7 +59,7 @@ With ORDER, like B-001, it says what became of it.`,
 	fl.StringVar(&f.p.From, "from", "", "`NAME` of the supplier")
 	fl.StringSliceVar(&f.served, "for", nil, "the `PART`, line or change that it is for; may be repeated")
 	fl.StringVar(&f.p.Item, "item", "", "`WHAT`: an item of the price book, or words; needed where the line takes several")
-	fl.Float64Var(&f.p.Count, "count", 0, "`MANY`; what the order still needs if left out")
+	fl.StringVar(&f.count, "count", "", "`MANY`; what the order still needs if left out")
 	fl.StringVar(&f.price, "price", "", "`AMOUNT` of all of it, before tax")
 	fl.StringVar(&f.exchange, "exchange", "", "`AMOUNT` charged until the old unit is back")
 	fl.StringVar(&f.due, "due", "", "the `DAY` promised: 2026-12-20, or \"3 weeks\"")
@@ -96,39 +98,47 @@ func (c *command) delivered(ctx context.Context, s *shop, story core.Story, numb
 	return c.bought(s, story, number)
 }
 
-// purchase makes the order. What the price book and the plan know is not asked for.
-func (f buyFlags) purchase(ctx context.Context, s *shop, story core.Story, p core.Plan) (b core.Purchase, err error) {
-	b = f.p
+// purchase makes the order. What the price book and the plan know is not asked for. All faults are told at once.
+func (f buyFlags) purchase(ctx context.Context, s *shop, story core.Story, p core.Plan) (core.Purchase, error) {
+	b := f.p
+	var wrong faults
+	note := func(err error) bool {
+		if err != nil {
+			wrong = append(wrong, err)
+		}
+		return err == nil
+	}
 	v, err := serve(story, p, f.served, p.Buyable)
-	if err != nil {
-		return b, err
-	}
+	known := note(err)
 	b.From, b.Lines, b.What = knownParty(story, b.From), v.ids, b.Item
-	if b.Due, err = s.typedDate("due", f.due); err != nil {
-		return b, err
+	if f.count != "" {
+		if b.Count, err = strconv.ParseFloat(strings.TrimSpace(f.count), 64); err != nil {
+			note(core.Errorf(core.Invalid, "write it like 4", "%q is no number", f.count))
+		}
 	}
-	if b.Price, err = s.typedAmount("price", f.price); err != nil {
-		return b, err
-	}
-	if b.Exchange, err = s.typedAmountOr("exchange", f.exchange); err != nil {
-		return b, err
-	}
-	need, err := needed(story, p, v, b.Item)
-	if err != nil {
-		return b, err
-	}
-	if len(need) == 0 && b.Count == 0 {
-		b.Count = 1
-	}
-	if len(need) > 0 {
-		if err := f.fromBook(ctx, s, &b, need); err != nil {
-			return b, err
+	b.Due, err = s.typedDate("due", f.due)
+	note(err)
+	b.Price, err = s.typedAmount("price", f.price)
+	note(err)
+	b.Exchange, err = s.typedAmountOr("exchange", f.exchange)
+	note(err)
+	if known {
+		need, err := needed(story, p, v, b.Item)
+		known = note(err)
+		if len(need) == 0 && f.count == "" {
+			b.Count = 1
+		}
+		if len(need) > 0 {
+			note(f.fromBook(ctx, s, &b, need))
 		}
 	}
 	if f.price == "" && core.Minor(b.Price) == 0 {
-		return b, core.Errorf(core.Invalid, "ask "+cmp.Or(b.From, "a supplier")+", then: --price AMOUNT", "the price is not known")
+		note(core.Errorf(core.Invalid, "ask "+cmp.Or(b.From, "a supplier")+", then: --price AMOUNT", "the price is not known"))
 	}
-	return b, nil
+	if known { // of lines that are not known nothing more can be said
+		wrong = append(wrong, b.Faults(&story)...)
+	}
+	return b, wrong.orNil()
 }
 
 // needed gives what the lines still need of one item: the one named, or the only one. None is left where words name something else.
@@ -168,7 +178,7 @@ func (f buyFlags) fromBook(ctx context.Context, s *shop, b *core.Purchase, need 
 		outstanding += w.Count
 		b.Lines = append(b.Lines, w.Line)
 	}
-	if b.Count == 0 {
+	if f.count == "" {
 		b.Count = outstanding
 	}
 	if b.From == "" && !first.Typical {
