@@ -269,7 +269,7 @@ func TestPlanWithoutPrices(t *testing.T) {
 		said = append(said, q.Summary)
 	}
 	require.Contains(t, said, "no price in EUR for overhaul", "a typical price is never relabelled into another currency")
-	require.Contains(t, said, `no hourly rate for "mechanic": wash is priced without its labour`)
+	require.Contains(t, said, `no hourly rate for "mechanic": that work is priced without its labour`)
 	labour, things := p.Unpriced()
 	require.True(t, labour)
 	require.Positive(t, things)

@@ -143,7 +143,7 @@ func (t Terms) PriceOperation(o Operation) (Cost, []Problem) {
 	if o.Hours != (Range3{}) {
 		rate, ok := t.rate(o.Skill)
 		if !ok {
-			ps = append(ps, noRate(o.Skill, o.Name))
+			ps = append(ps, noRate(o.Skill))
 		}
 		c.Labour = o.Hours.Scale(rate)
 	}
@@ -185,7 +185,7 @@ func (t Terms) PriceStep(s Step) (strip, refit Cost, ps []Problem) {
 	}
 	rate, ok := t.rate(skill)
 	if !ok {
-		ps = append(ps, noRate(skill, s.Name))
+		ps = append(ps, noRate(skill))
 	}
 	// Strip-plan hours are man-hours as the trade writes them: people say how many hands, not a factor.
 	strip.Labour = strip.Hours.Scale(rate)
@@ -297,8 +297,8 @@ func (p Plan) Unpriced() (labour bool, things int) {
 	return labour, len(seen)
 }
 
-func noRate(skill, what string) Problem {
-	return Problem{Severity: SeverityError, Lacks: LacksRate, Summary: fmt.Sprintf("no hourly rate for %q: %s is priced without its labour", skill, what),
+func noRate(skill string) Problem {
+	return Problem{Severity: SeverityError, Lacks: LacksRate, Summary: fmt.Sprintf("no hourly rate for %q: that work is priced without its labour", skill),
 		Next: fmt.Sprintf("set rates.%s in fettle.yaml", skill)}
 }
 

@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"strings"
 
 	"github.com/fettle-tools/fettle/core"
 	"github.com/fettle-tools/fettle/core/web"
@@ -20,13 +19,13 @@ func (b *behind) Fitting(ctx context.Context, job, what string) (core.Fit, core.
 	return b.s.fitAs(ctx, story, what, "", buildFlags{})
 }
 
-// partCalled is the address of a part that is called by its name; what is no name is as it was typed.
+// partCalled is addressOf among the parts of a job.
 func (b *behind) partCalled(ctx context.Context, job, what string) (string, error) {
 	parts, err := b.Parts(ctx, job)
 	if err != nil {
 		return "", err
 	}
-	return keyOf(strings.TrimSpace(what), parts, "parts")
+	return addressOf(what, parts)
 }
 
 // Fit writes down what was fitted.

@@ -152,14 +152,7 @@ func (b *behind) Parts(ctx context.Context, number string) ([]web.Named, error) 
 		if err != nil {
 			return nil, err
 		}
-		var parts []web.Named
-		for _, us := range core.InExtent(job, sheets) {
-			for _, p := range us.Sheet.Parts {
-				at := core.Place{Subsystem: us.Subsystem, Unit: us.Unit, Target: core.Target{Part: p.ID}}
-				parts = append(parts, web.Named{Key: at.String(), Name: p.Name})
-			}
-		}
-		return parts, nil
+		return parts(job, sheets), nil
 	})
 }
 

@@ -21,7 +21,7 @@ func (c *command) buildCommand() *cobra.Command {
 	var f buildFlags
 	cmd := &cobra.Command{
 		Use: "build JOB [PART|TAG]", Short: "What was fitted, to which sizes and torques, by whom; or the build so far", Args: cobra.RangeArgs(1, 2),
-		Long: `PART is written like gearbox/layshaft-cluster or bottom-end/main-journal/M1; a TAG says which part it is. Readings are judged against the size asked of
+		Long: `PART is written like gearbox/layshaft-cluster or bottom-end/main-journal/M1, or by its name; a TAG says which part it is. Readings are judged against the size asked of
 accepted outwork, else against the sheet's limits of new, never against wear limits: what is outside is refused without --why. Of a safety-critical
 part, whoever fits it (--by) is not the --second person who looks it over; --second alone looks over what was fitted before.`,
 		Example: `  fettle build J-001
@@ -50,6 +50,12 @@ part, whoever fits it (--by) is not the --second person who looks it over; --sec
 }
 
 func (c *command) build(ctx context.Context, s *shop, story core.Story, what string, f buildFlags) error {
+	if !strings.HasPrefix(strings.ToUpper(what), "T-") {
+		var err error
+		if what, err = s.addressIn(ctx, story.Job, what); err != nil {
+			return err
+		}
+	}
 	fit, sheet, err := s.fitAs(ctx, story, what, c.by(), f)
 	if err != nil {
 		return err

@@ -187,6 +187,13 @@ func (c *command) takeBack(ctx context.Context, number, part, is string, places 
 		}
 		at := slices.DeleteFunc(places(job), func(p core.Place) bool { return !answersTo(p, part) })
 		if len(at) == 0 {
+			called, err := s.addressIn(ctx, job, part)
+			if err != nil {
+				return err
+			}
+			at = slices.DeleteFunc(places(job), func(p core.Place) bool { return !answersTo(p, called) })
+		}
+		if len(at) == 0 {
 			return core.Errorf(core.NotFound, "see: fettle job show "+job.Number, "nothing is %s at %q", is, part)
 		}
 		return c.changed(ctx, s, job.Number, undo(at, c.by()))

@@ -3,6 +3,7 @@ package web
 import (
 	"cmp"
 	"context"
+	"fmt"
 	"net/http"
 	"slices"
 	"strings"
@@ -137,10 +138,36 @@ type chosenPage struct {
 	Problems []partProblem
 }
 
-// partProblem is a problem with the name of the part that it is with; "": with none.
+// partProblem is a problem with the names of the parts that share it.
 type partProblem struct {
 	core.Problem
-	Name string
+	Names []string
+}
+
+// Parts names them, or the first of many.
+func (p partProblem) Parts() string {
+	if n := len(p.Names); n > 4 {
+		return fmt.Sprintf("%s and %d more", p.Names[0], n-1)
+	}
+	return strings.Join(p.Names, ", ")
+}
+
+// problemsOf are those of one subsystem, each once. That no rate is known is told above them.
+func problemsOf(plan core.Plan, us core.UnitSheet) (out []partProblem) {
+	for _, x := range plan.Problems {
+		if x.Lacks == core.LacksRate || x.Subsystem != us.Subsystem || x.Unit != us.Unit && x.Unit != "" {
+			continue
+		}
+		i := slices.IndexFunc(out, func(y partProblem) bool { return y.Summary == x.Summary && y.Next == x.Next })
+		if i < 0 {
+			i = len(out)
+			out = append(out, partProblem{Problem: x})
+		}
+		if part := us.Sheet.Part(x.Target.Part); part != nil {
+			out[i].Names = append(out[i].Names, strings.TrimSpace(part.Name+" "+x.Target.Position))
+		}
+	}
+	return out
 }
 
 // choicePage is one part: the way from what was found to what it costs, and what may be decided otherwise.
@@ -238,17 +265,8 @@ func (s *Server) showChosen(w http.ResponseWriter, r *http.Request, name string)
 		if (core.Place{Subsystem: us.Subsystem, Unit: us.Unit}).Bench() != name && us.Subsystem != name {
 			continue
 		}
-		p := chosenPage{frame: s.jobFrame(r, "Choices", &story.Job), SheetTitle: us.Title(), Bench: benchOf(us), Failed: us.Failed, Lacks: lacking(plan), Told: plan.Tell(us), Ways: paper.OpenWays(plan, us.Subsystem, us.Unit)}
+		p := chosenPage{frame: s.jobFrame(r, "Choices", &story.Job), SheetTitle: us.Title(), Bench: benchOf(us), Failed: us.Failed, Lacks: lacking(plan), Told: plan.Tell(us), Ways: paper.OpenWays(plan, us.Subsystem, us.Unit), Problems: problemsOf(plan, us)}
 		p.Title = p.SheetTitle + ", " + story.Job.Number
-		for _, problem := range plan.Problems {
-			if problem.Subsystem == us.Subsystem && (problem.Unit == us.Unit || problem.Unit == "") {
-				x := partProblem{Problem: problem}
-				if part := us.Sheet.Part(problem.Target.Part); part != nil {
-					x.Name = strings.TrimSpace(part.Name + " " + problem.Target.Position)
-				}
-				p.Problems = append(p.Problems, x)
-			}
-		}
 		return s.show(w, http.StatusOK, "chosen", p)
 	}
 	return core.Errorf(core.NotFound, "see the choices for what lies in this job", "no subsystem %q is in this job", name)
@@ -289,7 +307,7 @@ func (s *Server) choicePage(r *http.Request, f choiceForm) (choicePage, error) {
 		p.Left = &story.Job.Left[k]
 	}
 	for _, problem := range plan.Problems {
-		if problem.Subsystem == c.Subsystem && (problem.Unit == c.Unit || problem.Unit == "") && problem.Target == c.Target {
+		if problem.Lacks != core.LacksRate && problem.Subsystem == c.Subsystem && (problem.Unit == c.Unit || problem.Unit == "") && problem.Target == c.Target {
 			p.Stands = append(p.Stands, problem)
 		}
 	}

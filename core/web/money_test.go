@@ -3,6 +3,7 @@ package web
 import (
 	"context"
 	"net/url"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -181,7 +182,7 @@ func TestWhatIsHeldBackIsNamed(t *testing.T) {
 // Sums that are made without a rate or a price say so, with the way to say it.
 func TestSumsSayWhatTheyAreMadeWithout(t *testing.T) {
 	lacks := &shop{planned: func(p *core.Plan) {
-		p.Problems = []core.Problem{{Lacks: core.LacksRate, Summary: `no hourly rate for "mechanic": wash is priced without its labour`}, {Lacks: core.LacksPrice, Summary: "no price in USD for a seal"}}
+		p.Problems = []core.Problem{{Lacks: core.LacksRate, Summary: `no hourly rate for "mechanic": that work is priced without its labour`}, {Lacks: core.LacksPrice, Summary: "no price in USD for a seal"}}
 	}}
 	at := "/jobs/J-001/choices"
 	for _, address := range []string{"/jobs/J-001/money", at, at + "/gearbox@gearbox-2", at + "/" + fork.String()} {
@@ -190,6 +191,20 @@ func TestSumsSayWhatTheyAreMadeWithout(t *testing.T) {
 		require.Contains(t, page, `href="/shop">Say it at the shop`, address)
 		require.NotContains(t, ask(t, "GET", address, "").Body.String(), "are made without", address)
 	}
+}
+
+// A problem that parts share stands once with their names; of rates the notice above them tells.
+func TestAProblemThatPartsShareIsToldOnce(t *testing.T) {
+	x := &shop{planned: func(p *core.Plan) {
+		p.Problems = nil
+		for _, to := range p.Sheets[0].Sheet.Parts {
+			p.Problems = append(p.Problems, core.Problem{Subsystem: "gearbox", Unit: "gearbox-2", Lacks: core.LacksRate, Summary: "no hourly rate", Target: core.Target{Part: to.ID}},
+				core.Problem{Subsystem: "gearbox", Unit: "gearbox-2", Summary: "no price in USD for seals", Target: core.Target{Part: to.ID}})
+		}
+	}}
+	page := askOf(t, x, "GET", "/jobs/J-001/choices/gearbox@gearbox-2", "").Body.String()
+	require.Equal(t, 1, strings.Count(page, "no price in USD for seals"))
+	require.NotContains(t, page, "no hourly rate")
 }
 
 func TestASuppositionIsCompared(t *testing.T) {

@@ -48,7 +48,7 @@ func TestTheYardSaysWhatWaits(t *testing.T) {
 	for _, s := range []string{"<strong>Late:</strong> O-001", "O-001 at Tern Lane", "<strong>LATE</strong>", `<td>rack 2</td><td class="right">2</td>`, "9\u00a0742.00 (P50, as likely as not) to 11\u00a0200.50 USD (P80, eight times in ten)", "before the last entries"} {
 		require.Contains(t, page, s)
 	}
-	x.plan.Problems = []core.Problem{{Lacks: core.LacksRate, Summary: `no hourly rate for "mechanic": wash is priced without its labour`}, {Lacks: core.LacksPrice, Summary: "no price in USD for a seal"}, {Lacks: core.LacksPrice, Summary: "no price in USD for a seal"}, {Lacks: core.LacksPrice, Summary: "no price in USD for a pin"}}
+	x.plan.Problems = []core.Problem{{Lacks: core.LacksRate, Summary: `no hourly rate for "mechanic": that work is priced without its labour`}, {Lacks: core.LacksPrice, Summary: "no price in USD for a seal"}, {Lacks: core.LacksPrice, Summary: "no price in USD for a seal"}, {Lacks: core.LacksPrice, Summary: "no price in USD for a pin"}}
 	require.Contains(t, askOf(t, x, "GET", "/", "").Body.String(), "before the last entries, without what an hour costs and 2 prices")
 	x.plan.Budget.P80 = core.MinorMoney(0, "USD")
 	page = askOf(t, x, "GET", "/", "").Body.String()
