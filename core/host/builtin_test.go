@@ -2,6 +2,7 @@ package host
 
 import (
 	"fmt"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -55,6 +56,33 @@ func TestTheBuiltInSubsystemsPassTheHostsChecks(t *testing.T) {
 			})
 		})
 	}
+}
+
+// Shoes with bonded linings, read as such, are judged by them, and the host takes it.
+func TestBondedLiningsStandForRivetedOnes(t *testing.T) {
+	i := slices.IndexFunc(builtin.All(), func(s builtin.Named) bool { return s.Name == "brakes" })
+	plugin, err := sdk.New(builtin.All()[i].Subsystem())
+	require.NoError(t, err)
+	facts := packed(t, "brakes")
+	sheet, _, err := plugin.Describe(t.Context(), facts)
+	require.NoError(t, err)
+	shoe := core.Target{Part: "shoe", Position: "LR"}
+	req := core.AssessRequest{Unit: "brakes", Facts: facts}
+	find := func(check, station string, v core.Value) {
+		req.Findings = append(req.Findings, core.Finding{ID: fmt.Sprintf("f%d", len(req.Findings)+1), Subsystem: "brakes", Unit: "brakes", Target: shoe, Check: check, Station: station, Value: v})
+	}
+	for _, at := range []string{"leading", "trailing"} {
+		find("lining-bonded", at, core.Value{Kind: core.ValueQuantity, Quantity: core.Quantity{Value: .11, Unit: "in"}})
+	}
+	find("dry", "", core.Value{Kind: core.ValuePass, Pass: true})
+	find("whole", "", core.Value{Kind: core.ValuePass, Pass: true})
+	find("table", "", core.Value{Kind: core.ValueClass})
+	answer, err := plugin.Assess(t.Context(), req)
+	require.NoError(t, err)
+	require.NoError(t, checkAnswer(newIndex(sheet), req, &answer))
+	at := slices.IndexFunc(answer.Conditions, func(c core.Condition) bool { return c.Target == shoe })
+	require.Equal(t, core.WornFit, answer.Conditions[at].Grade)
+	require.Equal(t, "lining", answer.Conditions[at].GoverningCheck)
 }
 
 // drawFindings finds something, or why there is nothing, on some of the sheet's parts.

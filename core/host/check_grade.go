@@ -1,6 +1,8 @@
 package host
 
 import (
+	"slices"
+
 	"github.com/fettle-tools/fettle/core"
 	"github.com/fettle-tools/fettle/core/sdk"
 )
@@ -28,7 +30,7 @@ func (c *answerCheck) regrade(d core.Condition) {
 		}
 	}
 	for _, check := range part.Checks {
-		if needed(check) && !read[check.ID] && d.Grade < core.NotSeen {
+		if needed(check) && !read[check.ID] && d.Grade < core.NotSeen && !c.readAs(d, check) {
 			c.add("%s is graded %s, but %s was not read", d.Target, d.Grade, check.ID)
 		}
 	}
@@ -44,6 +46,22 @@ func needed(c core.Check) bool {
 		return false
 	}
 	return c.NeededForReuse
+}
+
+// readAs reports that a size was read as another size of the same part: the plugin judges it, and names the readings that it
+// judges it by, as of a bonded lining where a riveted one is asked for.
+func (c *answerCheck) readAs(d core.Condition, check core.Check) bool {
+	if check.Kind != core.Measured {
+		return false
+	}
+	for _, why := range d.Reasons {
+		for _, f := range c.req.Findings {
+			if why.Check == check.ID && f.Target == d.Target && f.Value.Kind == core.ValueQuantity && slices.Contains(why.FindingIDs, f.ID) && !c.unusable(f.ID) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // unusable reports whether the plugin names the finding as one it could not use.

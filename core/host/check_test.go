@@ -191,6 +191,24 @@ func TestASafetyCriticalPartWithABlankIsNotSeen(t *testing.T) {
 	}
 }
 
+// A size that the plugin judges by another size of the same part is read; by anything else it is not.
+func TestASizeMayBeReadAsAnotherOfThePart(t *testing.T) {
+	req, a := checkedRequest(), checkedAnswer()
+	other := core.Finding{ID: "f9", Target: pin, Check: "wall", Value: core.Value{Kind: core.ValueQuantity, Quantity: core.Quantity{Value: 9.97, Unit: "mm"}}}
+	sheet := checkedSheet()
+	sheet.Parts[0].Checks = append(sheet.Parts[0].Checks, core.Check{ID: "wall", Name: "wall", Kind: core.Measured, Unit: "mm"})
+	for i := range req.Findings {
+		if req.Findings[i].Check == "size" {
+			req.Findings[i].Value = core.Value{Kind: core.ValueNotRead, NotRead: core.NotMeasured}
+		}
+	}
+	req.Findings = append(req.Findings, other)
+	a.Conditions[0].Reasons = append(a.Conditions[0].Reasons, core.Reason{Text: "wall 9.97 mm", Check: "wall", FindingIDs: []string{"f9"}})
+	require.ErrorContains(t, checkAnswer(newIndex(sheet), req, &a), "but size was not read")
+	a.Conditions[0].Reasons = append(a.Conditions[0].Reasons, core.Reason{Text: "size by its wall, 9.97 mm", Check: "size", FindingIDs: []string{"f9"}})
+	require.NoError(t, checkAnswer(newIndex(sheet), req, &a))
+}
+
 func TestAnOverrideIsTheLimitThatBinds(t *testing.T) {
 	req, a := checkedRequest(), checkedAnswer()
 	req.Overrides = []core.Override{{Target: pin, Check: "size", Limit: core.Limit{NewLow: new(9.999), NewHigh: new(10.0), WearLow: new(9.99), Unit: "mm", Source: "manual"}}}
