@@ -13,7 +13,7 @@ import (
 )
 
 // Rates are what an hour costs, by skill.
-func (b *behind) Rates() []core.Rate { return b.s.settings.Rates }
+func (b *behind) Rates() []core.Rate { return b.s.settings().Rates }
 
 // SetWishes writes down what the owner will spend and what a week is worth.
 func (b *behind) SetWishes(ctx context.Context, number, by, most, weekWorth string) error {
@@ -148,7 +148,7 @@ func (b *behind) Weighing(ctx context.Context, number string) (web.Slow[core.Wei
 // Narrow begins to plan a job day by day.
 func (b *behind) Narrow(ctx context.Context, number string) error {
 	return beginSlow(ctx, b, &b.days, number, func(ctx context.Context, req core.PlanRequest, told func(n, of int)) ([]core.BudgetDay, error) {
-		return b.s.planner().ByDay(ctx, req, b.s.settings.Zone, told)
+		return b.s.planner().ByDay(ctx, req, b.s.settings().Zone, told)
 	})
 }
 

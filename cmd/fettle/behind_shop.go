@@ -11,7 +11,7 @@ import (
 
 // House is what the settings say.
 func (b *behind) House() web.House {
-	t := b.s.settings
+	t := b.s.settings()
 	h := web.House{File: config.SettingsFile, Currency: t.Currency, Rates: t.Rates, Taxes: t.Taxes, People: t.People, WeeklyHours: t.WeeklyHours, ValidDays: t.ValidDays}
 	switch {
 	case t.Sundries.PercentOfParts != "":

@@ -7,7 +7,7 @@ import (
 )
 
 // WeeklyHours is how many hours a week there are for all jobs together.
-func (b *behind) WeeklyHours() float64 { return b.s.settings.WeeklyHours }
+func (b *behind) WeeklyHours() float64 { return b.s.settings().WeeklyHours }
 
 // KeptPlan is the last plan that was made of a job. Where none is kept one is begun beside the pages, once for a state of the book, one job after
 // another; coming says that it is under way.

@@ -52,7 +52,7 @@ func (s *shop) asIssued(ctx context.Context, job core.Job) ([]budgetIssued, erro
 			return nil, fmt.Errorf("what %s revision %d was made from: %w", p.Number, p.Revision, err)
 		}
 		b := from.Budget
-		out = append(out, budgetIssued{p.Number, p.Revision, p.At.In(s.settings.Zone).Format(time.DateOnly), len(from.Findings), b.Expected, b.P10, b.P50, b.P80, b.P90})
+		out = append(out, budgetIssued{p.Number, p.Revision, p.At.In(s.settings().Zone).Format(time.DateOnly), len(from.Findings), b.Expected, b.P10, b.P50, b.P80, b.P90})
 	}
 	return out, nil
 }
@@ -63,7 +63,7 @@ func (s *shop) byDay(ctx context.Context, job core.Job, done func(n, of int)) ([
 	if err != nil {
 		return nil, err
 	}
-	return s.planner().ByDay(ctx, req, s.settings.Zone, done)
+	return s.planner().ByDay(ctx, req, s.settings().Zone, done)
 }
 
 func printBudgetDays(w io.Writer, job core.Job, days []core.BudgetDay, issued []budgetIssued) {

@@ -192,8 +192,8 @@ func (f buyFlags) fromBook(ctx context.Context, s *shop, b *core.Purchase, need 
 		if e.Item != b.Item || b.From == "" || !strings.EqualFold(e.Supplier, b.From) {
 			continue
 		}
-		if three, ok := e.Price.Minor3(s.settings.Currency); ok && f.price == "" {
-			b.Price = core.MinorMoney(int64(three.Likely*b.Count+.5), s.settings.Currency)
+		if three, ok := e.Price.Minor3(s.settings().Currency); ok && f.price == "" {
+			b.Price = core.MinorMoney(int64(three.Likely*b.Count+.5), s.settings().Currency)
 		}
 		if f.exchange == "" && e.Exchange != "" {
 			if b.Exchange, err = s.typedAmountOr("exchange", e.Exchange); err != nil {

@@ -51,7 +51,7 @@ type buyingJSON struct {
 
 func (c *command) showBuying(s *shop, story core.Story, p core.Plan) error {
 	now := c.clock()
-	v := buyingJSON{story.Job.Number, orEmpty(story.ToBuy(p)), []string{}, orEmpty(story.Purchases), core.MinorMoney(0, s.settings.Currency)}
+	v := buyingJSON{story.Job.Number, orEmpty(story.ToBuy(p)), []string{}, orEmpty(story.Purchases), core.MinorMoney(0, s.settings().Currency)}
 	for _, b := range story.Purchases {
 		if b.Late(now) {
 			v.Late = append(v.Late, b.ID)

@@ -146,7 +146,7 @@ func (c *command) writeSurprise(ctx context.Context, s *shop, story core.Story, 
 			o.Tax = story.TaxIn(o.Sum, places)
 		}
 		p.Options[i].Tax = o.Tax
-		p.Options[i].DrawsOn = core.MinorMoney(min(max(core.Minor(o.Sum)-core.Minor(o.Tax), 0), core.Minor(left)), s.settings.Currency)
+		p.Options[i].DrawsOn = core.MinorMoney(min(max(core.Minor(o.Sum)-core.Minor(o.Tax), 0), core.Minor(left)), s.settings().Currency)
 	}
 	story, err := s.book.Act(ctx, story.Job.Number, c.by(), p)
 	if err != nil {

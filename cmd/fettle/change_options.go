@@ -26,7 +26,7 @@ func (s *shop) readOption(text string) (o core.SurpriseOption, err error) {
 		return o, bad()
 	}
 	if i < 0 {
-		o.Sum = core.MinorMoney(0, s.settings.Currency)
+		o.Sum = core.MinorMoney(0, s.settings().Currency)
 		return o, nil
 	}
 	sum, weeks, timed := strings.Cut(said[i+1:], ",")
@@ -150,7 +150,7 @@ func (c *command) planned(ctx context.Context, s *shop, story core.Story, plan c
 		return nil, err
 	}
 	if core.Minor(less.Sum) > 0 { // a larger reserve for its neighbours is not this option's to ask for
-		less.Sum, less.Tax = core.MinorMoney(0, s.settings.Currency), core.MinorMoney(0, s.settings.Currency)
+		less.Sum, less.Tax = core.MinorMoney(0, s.settings().Currency), core.MinorMoney(0, s.settings().Currency)
 	}
 	return append(options, core.SurpriseOption{Do: "Leave it as it is", Sum: less.Sum, Tax: less.Tax, Leaves: true, Risk: riskOf(plan, found, p.Safety)}), nil
 }

@@ -69,7 +69,7 @@ func (c *command) demo(ctx context.Context) error {
 		if c.asJSON() {
 			return writeJSON(c.out, planToJSON(p))
 		}
-		printDemo(c.out, c.dir(), p, s.settings.Zone, time.Since(started))
+		printDemo(c.out, c.dir(), p, s.settings().Zone, time.Since(started))
 		return nil
 	})
 }

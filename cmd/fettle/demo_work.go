@@ -13,11 +13,11 @@ import (
 
 // demoParties are those the demo's shop deals with, all invented.
 func (s *shop) demoParties(ctx context.Context) error {
-	free, err := core.NewMoney("0", s.settings.Currency)
+	free, err := core.NewMoney("0", s.settings().Currency)
 	if err != nil {
 		return err
 	}
-	may, err := core.NewMoney("150", s.settings.Currency)
+	may, err := core.NewMoney("150", s.settings().Currency)
 	if err != nil {
 		return err
 	}
@@ -59,12 +59,12 @@ func (s *shop) demoWork(ctx context.Context, job core.Job) (core.Plan, error) {
 // demoStrip takes the vehicle in, has the strip-down agreed, takes it down to the bare frame, writes off what nobody read before, and
 // tags what comes off.
 func (s *shop) demoStrip(ctx context.Context, p core.Plan) error {
-	upTo, err := core.NewMoney("9000", s.settings.Currency)
+	upTo, err := core.NewMoney("9000", s.settings().Currency)
 	if err != nil {
 		return err
 	}
 	hour := core.Money{}
-	for _, r := range s.settings.Rates {
+	for _, r := range s.settings().Rates {
 		if r.Skill == "mechanic" {
 			hour = r.Hour
 		}
@@ -158,7 +158,7 @@ func (s *shop) demoOut(ctx context.Context, p core.Plan) error {
 	scope := story.Papers[len(story.Papers)-1]
 	var failed error
 	money := func(text string) core.Money {
-		m, err := core.NewMoney(text, s.settings.Currency)
+		m, err := core.NewMoney(text, s.settings().Currency)
 		if err != nil {
 			failed = err
 		}
@@ -171,8 +171,8 @@ func (s *shop) demoOut(ctx context.Context, p core.Plan) error {
 		}
 		return day
 	}
-	upTo := core.MinorMoney((core.Minor(p.WorkOrder.Total)+core.Minor(p.Budget.Contingency))/100_000*100_000+100_000, s.settings.Currency)
-	deposit := core.MinorMoney(core.Minor(p.WorkOrder.Total)*3/10, s.settings.Currency)
+	upTo := core.MinorMoney((core.Minor(p.WorkOrder.Total)+core.Minor(p.Budget.Contingency))/100_000*100_000+100_000, s.settings().Currency)
+	deposit := core.MinorMoney(core.Minor(p.WorkOrder.Total)*3/10, s.settings().Currency)
 	size := func(low, high float64) (*float64, *float64) { return &low, &high }
 	mains, mainsTo := size(2.4795, 2.4800)
 	pins, pinsTo := size(1.9795, 1.9800)
@@ -195,7 +195,7 @@ func (s *shop) demoOut(ctx context.Context, p core.Plan) error {
 		&core.Payment{Is: core.PayOut, Party: "Tern Lane Grinding", Sum: money("640"), Ref: "O-001", How: "transfer"},
 		&core.Surprise{ID: "C-001", Subsystem: "frame", Unit: "vehicle", Tag: "T-008", Found: "Frame, left rail behind the outrigger: a third old repair under the paint, plate lapped over rust", NotBefore: "it was under paint and filler until the frame was scraped",
 			Safety: true, Options: []core.SurpriseOption{
-				{Do: "Cut it out and let a plate in, as the other two", Sum: plate, Tax: plateTax, Weeks: .5, DrawsOn: core.MinorMoney(core.Minor(plate)-core.Minor(plateTax), s.settings.Currency)},
+				{Do: "Cut it out and let a plate in, as the other two", Sum: plate, Tax: plateTax, Weeks: .5, DrawsOn: core.MinorMoney(core.Minor(plate)-core.Minor(plateTax), s.settings().Currency)},
 				{Do: "Leave it", Leaves: true, Risk: "the rail may crack there; the vehicle then leaves on a trailer"}}},
 		&core.Note{ID: "N-001", Surprises: []string{"C-001"}},
 	}

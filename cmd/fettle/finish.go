@@ -46,8 +46,8 @@ func (s *shop) suppose(ctx context.Context, req core.PlanRequest) (core.Plan, er
 
 // pace is the bench's week, and what is left to do of the other jobs that were agreed to.
 func (s *shop) pace(ctx context.Context, job core.Job) (core.Pace, error) {
-	y, m, d := s.c.clock().In(s.settings.Zone).Date()
-	pace := core.Pace{From: time.Date(y, m, d, 0, 0, 0, 0, s.settings.Zone).UTC(), HoursWeek: s.settings.WeeklyHours}
+	y, m, d := s.c.clock().In(s.settings().Zone).Date()
+	pace := core.Pace{From: time.Date(y, m, d, 0, 0, 0, 0, s.settings().Zone).UTC(), HoursWeek: s.settings().WeeklyHours}
 	if pace.HoursWeek == 0 {
 		return pace, nil
 	}
@@ -83,7 +83,7 @@ func (s *shop) finishBy(p core.Plan, day time.Time) (*finishAsked, error) {
 	if p.Finish == nil {
 		return nil, core.Errorf(core.Invalid, "write weekly_hours into fettle.yaml", "nobody has said how many hours a week the bench has")
 	}
-	weeks := p.Finish.Weeks(day, s.settings.Zone)
+	weeks := p.Finish.Weeks(day, s.settings().Zone)
 	if weeks < 0 {
 		return nil, core.Errorf(core.Invalid, "name a day to come", "--finish %s is past", s.day(day))
 	}

@@ -156,7 +156,7 @@ func (s *shop) worked(ctx context.Context, story core.Story, task string, f hour
 	if strings.TrimSpace(w.Who) == "" {
 		return w, nil // the book asks who it was
 	}
-	w.Rate, err = story.HourRate(w.Who, w.Subsystem, w.Skill, s.settings.Rates)
+	w.Rate, err = story.HourRate(w.Who, w.Subsystem, w.Skill, s.settings().Rates)
 	return w, err
 }
 

@@ -125,6 +125,6 @@ func (c *command) printHours(s *shop, v hoursJSON) {
 		para(c.out, "", words+": "+strings.Join(people, ", "))
 	}
 	for _, x := range v.Timers {
-		para(c.out, "", fmt.Sprintf("RUNNING  %s on %s since %s", x.Who, x.Task, x.Since.In(s.settings.Zone).Format("2 January 15:04")))
+		para(c.out, "", fmt.Sprintf("RUNNING  %s on %s since %s", x.Who, x.Task, x.Since.In(s.settings().Zone).Format("2 January 15:04")))
 	}
 }

@@ -67,7 +67,7 @@ func (s *shop) importFindings(ctx context.Context, number string, data []byte, n
 	if err != nil {
 		return imported{}, err
 	}
-	rows, bad := config.ReadFindings(data, name, s.settings.Zone)
+	rows, bad := config.ReadFindings(data, name, s.settings().Zone)
 	var mentioned []string
 	for _, row := range rows {
 		mentioned = append(mentioned, row.Subsystem)

@@ -74,7 +74,7 @@ func (c *command) instrumentListCommand() *cobra.Command {
 				for _, i := range list {
 					when, off := "never", ""
 					if i.Zero != nil {
-						when, off = i.Zero.At.In(s.settings.Zone).Format("2 January 2006 15:04"), i.Zero.Off
+						when, off = i.Zero.At.In(s.settings().Zone).Format("2 January 2006 15:04"), i.Zero.Off
 					}
 					t.add(i.Name, i.Unit, fmt.Sprintf("%s %s", core.FormatNumber(i.Bound), i.BoundUnit), when, off)
 				}

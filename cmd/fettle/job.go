@@ -87,7 +87,7 @@ func printJob(w io.Writer, j core.Job, papers []store.Paper, s *shop) {
 	t := newTable("", "")
 	t.add("owner", j.Owner.Name)
 	t.add("state", j.State)
-	t.add("opened", j.Opened.In(s.settings.Zone).Format("2 January 2006"))
+	t.add("opened", j.Opened.In(s.settings().Zone).Format("2 January 2006"))
 	if j.Vehicle != nil {
 		t.add("vehicle", j.Vehicle.Title)
 		for _, m := range j.Vehicle.Marks {
@@ -142,7 +142,7 @@ func printJob(w io.Writer, j core.Job, papers []store.Paper, s *shop) {
 		t.add("left", fmt.Sprintf("%s, by %s: %s", l.Place, l.By, l.Reason))
 	}
 	for _, p := range papers {
-		t.add("issued", fmt.Sprintf("%s revision %d (%s), %s", p.Number, p.Revision, p.Media, p.At.In(s.settings.Zone).Format("2 January 2006 15:04")))
+		t.add("issued", fmt.Sprintf("%s revision %d (%s), %s", p.Number, p.Revision, p.Media, p.At.In(s.settings().Zone).Format("2 January 2006 15:04")))
 	}
 	t.print(w, "  ", screen)
 }

@@ -35,7 +35,7 @@ func (s *shop) openLAN(port int) (*lan, error) {
 	}
 	names := namesOn(host)
 	now := s.c.clock
-	a, err := openAuthority(s.dir, s.settings.Shop.Name, names, now())
+	a, err := openAuthority(s.dir, s.settings().Shop.Name, names, now())
 	if err != nil {
 		return nil, err
 	}

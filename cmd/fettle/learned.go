@@ -97,7 +97,7 @@ func (s *shop) whatWasLearned(ctx context.Context) (learnedJSON, error) {
 	}
 	out.Work, out.Skills, out.Subsystems = core.TallyUp(stories)
 	out.Work, out.Skills, out.Subsystems = orEmpty(out.Work), orEmpty(out.Skills), orEmpty(out.Subsystems)
-	out.Money = orEmpty(core.MoneyTallyUp(stories, s.settings.Currency))
+	out.Money = orEmpty(core.MoneyTallyUp(stories, s.settings().Currency))
 	out.First, out.Last = core.HowHeld(closed)
 	var names []string
 	for _, r := range l.Rows {

@@ -167,7 +167,7 @@ func (c *command) newJobCommand() *cobra.Command {
 
 // openJob opens a job in the book once all that it names is known.
 func (s *shop) openJob(ctx context.Context, job core.Job, by string) (core.Job, error) {
-	job.Seed = s.settings.Seed
+	job.Seed = s.settings().Seed
 	if err := s.checkJob(ctx, job); err != nil {
 		return job, err
 	}

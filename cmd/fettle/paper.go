@@ -167,7 +167,7 @@ func (k storyPaper) names(story core.Story, number string) (string, error) {
 
 // storyInput gathers what a paper is made from.
 func (s *shop) storyInput(ctx context.Context, k storyPaper, story core.Story, w written) (paper.StoryInput, error) {
-	in := paper.StoryInput{Story: story, Shop: s.letterhead(), Number: w.Number, Revision: w.spoken(), Replaces: w.replaces(), Date: s.c.clock(), Zone: s.settings.Zone}
+	in := paper.StoryInput{Story: story, Shop: s.letterhead(), Number: w.Number, Revision: w.spoken(), Replaces: w.replaces(), Date: s.c.clock(), Zone: s.settings().Zone}
 	photos, err := s.book.Photos(ctx, story.Job.Number)
 	if err != nil {
 		return in, err
@@ -195,7 +195,7 @@ func (s *shop) storyInput(ctx context.Context, k storyPaper, story core.Story, w
 
 // storyInputs are what a paper was made from: the story, and the order if it needed the plan.
 func (s *shop) storyInputs(k storyPaper, in paper.StoryInput) (json.RawMessage, error) {
-	settings, err := json.Marshal(s.settings)
+	settings, err := json.Marshal(s.settings())
 	if err != nil {
 		return nil, err
 	}

@@ -101,7 +101,7 @@ func (w written) replaces() string {
 
 // letterhead is the shop as its papers name it.
 func (s *shop) letterhead() paper.Shop {
-	p := s.settings.Shop
+	p := s.settings().Shop
 	head := paper.Shop{Name: p.Name, Address: p.Address}
 	if p.Contact != "" {
 		head.Contact = []string{p.Contact}
@@ -263,7 +263,7 @@ func askAgain(p core.Plan) string {
 // paperInput gathers what a paper is made from: the plan, the shop, what was agreed, the photographs.
 func (s *shop) paperInput(ctx context.Context, p core.Plan, w written) (paper.Input, error) {
 	now := s.c.clock()
-	set := s.settings
+	set := s.settings()
 	in := paper.Input{Plan: p, Shop: s.letterhead(), Number: w.Number, Revision: w.spoken(), Replaces: w.replaces(), Date: now, Zone: set.Zone,
 		ValidUntil: now.AddDate(0, 0, set.ValidDays), Terms: set.Terms, Rates: set.Rates, Storage: set.Payment}
 	story, err := s.book.Story(ctx, p.Job.Number)
@@ -329,7 +329,7 @@ func (s *shop) validUntil(k paperKind) time.Time {
 	if k.name != scopePaper.name {
 		return time.Time{}
 	}
-	return s.c.clock().AddDate(0, 0, s.settings.ValidDays).UTC()
+	return s.c.clock().AddDate(0, 0, s.settings().ValidDays).UTC()
 }
 
 // scopeIsOut takes a job to the state in which the owner's answer is waited for, where that may follow.
@@ -398,7 +398,7 @@ func (s *shop) inputs(made paper.Input, validUntil time.Time) (json.RawMessage, 
 		}
 		in.Packs = append(in.Packs, h)
 	}
-	if in.Settings, err = sum("fettle.yaml", s.settings); err != nil {
+	if in.Settings, err = sum("fettle.yaml", s.settings()); err != nil {
 		return nil, err
 	}
 	return json.Marshal(in)

@@ -20,7 +20,7 @@ func (c *command) planCommand() *cobra.Command {
 					return writeJSON(c.out, planToJSON(p))
 				}
 				printPlan(c.out, p)
-				para(c.out, "  ", finishLine(p.Finish, s.settings.Zone))
+				para(c.out, "  ", finishLine(p.Finish, s.settings().Zone))
 				return nil
 			})
 		},
@@ -65,7 +65,7 @@ func (c *command) budgetCommand() *cobra.Command {
 				}
 				printBudget(c.out, p)
 				printHeldBack(c.out, s, out.HeldBack)
-				printFinish(c.out, p.Finish, s.settings.Zone)
+				printFinish(c.out, p.Finish, s.settings().Zone)
 				if asked != nil {
 					printEnough(c.out, out)
 				}

@@ -37,7 +37,7 @@ func (c *command) priceListCommand() *cobra.Command {
 				}
 				t := newTable("item", ">low", ">likely", ">high", "", "kind", "from", "asked")
 				for _, p := range prices {
-					asked := p.Date.In(s.settings.Zone).Format("2006-01-02")
+					asked := p.Date.In(s.settings().Zone).Format("2006-01-02")
 					if c.clock().Sub(p.Date) > core.PriceOldDays*24*time.Hour {
 						asked += ", old"
 					}
@@ -92,10 +92,10 @@ func (s *shop) setPrice(ctx context.Context, by string, p core.PriceEntry) (_ co
 	if p.Item = strings.TrimSpace(p.Item); p.Item == "" {
 		return p, nil, core.Errorf(core.Invalid, "see: fettle price ask", "it is not said what it is the price of")
 	}
-	p.Price.Currency = s.settings.Currency
+	p.Price.Currency = s.settings().Currency
 	p.Price.Low, p.Price.High = cmp.Or(p.Price.Low, p.Price.Likely), cmp.Or(p.Price.High, p.Price.Likely)
 	for _, n := range []string{p.Price.Low, p.Price.Likely, p.Price.High} {
-		if _, err := core.NewMoney(n, s.settings.Currency); err != nil {
+		if _, err := core.NewMoney(n, s.settings().Currency); err != nil {
 			return p, nil, err
 		}
 	}

@@ -234,7 +234,7 @@ func (c *command) firstSteps(ctx context.Context) error {
 		return err
 	}
 	if c.asJSON() {
-		return writeJSON(c.out, firstJSON{Shop: s.settings.Shop.Name, Jobs: jobs})
+		return writeJSON(c.out, firstJSON{Shop: s.settings().Shop.Name, Jobs: jobs})
 	}
 	if len(jobs) == 0 {
 		c.print("The shop is open and has no job yet.\n\n  " + c.self() + " new job \"What it is\" --owner \"Whose it is\"")

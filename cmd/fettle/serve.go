@@ -139,7 +139,7 @@ func httpServer(ctx context.Context, h http.Handler, log *slog.Logger) *http.Ser
 func (s *shop) webConfig(ctx context.Context) web.Config {
 	b := &behind{s: s, life: ctx}
 	go b.keepReady(ctx)
-	return web.Config{Name: s.settings.Shop.Name, Zone: s.settings.Zone, Clock: s.c.clock, By: s.c.by(), Stories: b, Plans: b, Readings: b, Changes: b, Log: s.logger,
+	return web.Config{Name: s.settings().Shop.Name, Zone: s.settings().Zone, Clock: s.c.clock, By: s.c.by(), Stories: b, Plans: b, Readings: b, Changes: b, Log: s.logger,
 		Vehicles: b, Arriving: b, Office: b,
 		Stripping: b, Tagging: b, Photos: b, Jobs: b, Yard: b, Looking: b, Choosing: b, Reckoning: b, Papers: b, Outgoing: b, Building: b, Ending: b}
 }

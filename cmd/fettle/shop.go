@@ -46,7 +46,7 @@ func (c *command) openShop(ctx context.Context) (*shop, error) {
 		return nil, err
 	}
 	s := &shop{c: c, dir: dir, book: book}
-	if s.settings, err = config.LoadSettings(dir, nil); err != nil {
+	if s.settings(), err = config.LoadSettings(dir, nil); err != nil {
 		s.close()
 		return nil, err
 	}
@@ -195,7 +195,7 @@ func (s *shop) packs() ([]core.Pack, error) {
 
 // request gathers what a plan of a job is made from.
 func (s *shop) request(ctx context.Context, job core.Job) (core.PlanRequest, error) {
-	req := core.PlanRequest{Job: job, People: s.settings.People, Trials: s.settings.Trials}
+	req := core.PlanRequest{Job: job, People: s.settings().People, Trials: s.settings().Trials}
 	var story core.Story
 	var storyErr, closedErr error
 	var wg sync.WaitGroup // the story, and what closed jobs taught, are read beside the rest: all take their time
@@ -224,7 +224,7 @@ func (s *shop) request(ctx context.Context, job core.Job) (core.PlanRequest, err
 	if err != nil {
 		return req, err
 	}
-	req.Terms = core.Terms{Currency: s.settings.Currency, Rates: s.settings.Rates, Taxes: s.settings.Taxes, Prices: prices, Today: s.c.clock().UTC()}
+	req.Terms = core.Terms{Currency: s.settings().Currency, Rates: s.settings().Rates, Taxes: s.settings().Taxes, Prices: prices, Today: s.c.clock().UTC()}
 	wg.Wait()
 	if err := cmp.Or(storyErr, closedErr); err != nil {
 		return req, err

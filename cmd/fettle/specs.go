@@ -71,7 +71,7 @@ func (c *command) specs(s *shop, sum string) ([]host.Spec, error) {
 	for _, n := range sheets {
 		put(host.BareSheet(n, program, sum, s.sheetPath(n), pins[n]))
 	}
-	for _, p := range s.settings.Plugins {
+	for _, p := range s.settings().Plugins {
 		path := p.Path
 		if !filepath.IsAbs(path) {
 			path = filepath.Join(s.dir, path)
@@ -82,10 +82,10 @@ func (c *command) specs(s *shop, sum string) ([]host.Spec, error) {
 }
 
 func (s *shop) pluginDir() string {
-	if filepath.IsAbs(s.settings.PluginDir) {
-		return s.settings.PluginDir
+	if filepath.IsAbs(s.settings().PluginDir) {
+		return s.settings().PluginDir
 	}
-	return filepath.Join(s.dir, s.settings.PluginDir)
+	return filepath.Join(s.dir, s.settings().PluginDir)
 }
 
 func (s *shop) sheetPath(name string) string { return filepath.Join(s.pluginDir(), name, "sheet.yaml") }

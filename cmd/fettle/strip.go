@@ -88,7 +88,7 @@ func (c *command) showStep(ctx context.Context, s *shop, story core.Story, word 
 		return writeJSON(c.out, step)
 	}
 	printSteps(c.out, []core.StripStep{step})
-	for _, err := range step.Faults(story.Job.Number, core.Doing{People: s.settings.People}) {
+	for _, err := range step.Faults(story.Job.Number, core.Doing{People: s.settings().People}) {
 		para(c.out, "  ", "not yet: "+err.Error())
 	}
 	return nil
@@ -171,8 +171,8 @@ func (s *shop) hands(f stripFlags) int {
 	switch {
 	case f.people > 0:
 		return f.people
-	case s.settings.People > 0:
-		return max(s.settings.People, len(f.who))
+	case s.settings().People > 0:
+		return max(s.settings().People, len(f.who))
 	}
 	return len(f.who)
 }
@@ -184,7 +184,7 @@ func (s *shop) workedOn(story core.Story, step core.StripStep, who []string, hou
 	}
 	for _, name := range who {
 		w := core.Worked{Who: name, Task: taskOf(step), Subsystem: benchOf(step), Hours: hours / float64(len(who)), Skill: step.Skill}
-		if w.Rate, err = story.HourRate(name, w.Subsystem, w.Skill, s.settings.Rates); err != nil {
+		if w.Rate, err = story.HourRate(name, w.Subsystem, w.Skill, s.settings().Rates); err != nil {
 			return nil, err
 		}
 		acts = append(acts, &w)

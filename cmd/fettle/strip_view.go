@@ -43,7 +43,7 @@ func (c *command) showStrip(ctx context.Context, s *shop, story core.Story) erro
 func (s *shop) stripdown(req core.PlanRequest, sheets []core.UnitSheet, planned []core.PlannedStep, story core.Story) core.Stripdown {
 	steps := core.StripSteps(req, sheets, story)
 	core.MarkPlanned(steps, planned)
-	return core.StripdownOf(steps, s.settings.People, story.Needs(core.GateStrip, s.c.clock()))
+	return core.StripdownOf(steps, s.settings().People, story.Needs(core.GateStrip, s.c.clock()))
 }
 
 func (c *command) printStrip(v stripJSON) {

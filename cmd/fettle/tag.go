@@ -46,7 +46,7 @@ counted out when they go back: a short bag is told until it is settled. Nothing 
 			return c.withStory(cmd.Context(), args[0], func(s *shop, story core.Story) error {
 				given := cmd.Flags().Changed
 				if len(args) == 1 && !given("on") {
-					return c.showTags(story, s.settings.Zone)
+					return c.showTags(story, s.settings().Zone)
 				}
 				tag, err := s.tag(cmd.Context(), story, strings.Join(args[1:], ""), f, given, c.by(), fromDevice{})
 				if err != nil {

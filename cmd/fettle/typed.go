@@ -13,7 +13,7 @@ func (s *shop) typedAmount(flag, text string) (core.Money, error) {
 	if text = strings.TrimSpace(text); text == "" {
 		return core.Money{}, nil
 	}
-	m, err := core.ReadAmount(text, s.settings.Currency)
+	m, err := core.ReadAmount(text, s.settings().Currency)
 	if err != nil && flag != "" {
 		return m, core.Errorf(core.Invalid, core.ErrorNext(err), "--%s %s", flag, err)
 	}
@@ -38,13 +38,13 @@ func (s *shop) typedDate(flag, text string) (time.Time, error) {
 	if text == "" {
 		return time.Time{}, nil
 	}
-	if day, err := time.ParseInLocation(time.DateOnly, text, s.settings.Zone); err == nil {
+	if day, err := time.ParseInLocation(time.DateOnly, text, s.settings().Zone); err == nil {
 		return day.UTC(), nil
 	}
 	if count, span, ok := strings.Cut(text, " "); ok {
 		if n, err := strconv.Atoi(count); err == nil && n >= 0 && n < 1000 && spans[strings.TrimSpace(span)] > 0 {
-			now := s.c.clock().In(s.settings.Zone)
-			return time.Date(now.Year(), now.Month(), now.Day()+n*spans[strings.TrimSpace(span)], 0, 0, 0, 0, s.settings.Zone).UTC(), nil
+			now := s.c.clock().In(s.settings().Zone)
+			return time.Date(now.Year(), now.Month(), now.Day()+n*spans[strings.TrimSpace(span)], 0, 0, 0, 0, s.settings().Zone).UTC(), nil
 		}
 	}
 	return time.Time{}, core.Errorf(core.Invalid, `write it like 2026-12-20, or "6 weeks"`, "--%s %q is no day", flag, text)
@@ -55,5 +55,5 @@ func (s *shop) day(t time.Time) string {
 	if t.IsZero() {
 		return ""
 	}
-	return t.In(s.settings.Zone).Format("2 January 2006")
+	return t.In(s.settings().Zone).Format("2 January 2006")
 }

@@ -22,7 +22,7 @@ together is weekly_hours in fettle.yaml.`,
 				if err != nil {
 					return err
 				}
-				y := core.YardOf(stories, s.settings.WeeklyHours, c.clock())
+				y := core.YardOf(stories, s.settings().WeeklyHours, c.clock())
 				if c.asJSON() {
 					return writeJSON(c.out, y)
 				}
@@ -48,7 +48,7 @@ func (c *command) printYard(s *shop, y core.Yard) {
 		if j.Agreed > 0 {
 			left = spent(j.Left)
 		}
-		t.add(j.Job, j.Title, j.State, j.Since.In(s.settings.Zone).Format("2 Jan 2006"), spent(j.Hours), left, strings.Join(append(says, j.Waits...), "; "))
+		t.add(j.Job, j.Title, j.State, j.Since.In(s.settings().Zone).Format("2 Jan 2006"), spent(j.Hours), left, strings.Join(append(says, j.Waits...), "; "))
 	}
 	t.print(c.out, "", screen)
 	fmt.Fprintln(c.out)

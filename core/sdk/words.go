@@ -26,7 +26,12 @@ func figure(q core.Quantity) string {
 }
 
 // tidy takes the noise of floating point off a value that was worked out: nothing here is measured to 1e-9 of its unit.
-func tidy(v float64) float64 { return math.Round(v*1e9) / 1e9 }
+func tidy(v float64) float64 {
+	if math.Abs(v) > 1e9 {
+		return v // it has no digit of that noise, and may be too large to be multiplied
+	}
+	return math.Round(v*1e9) / 1e9
+}
 
 // tidied is tidy for a figure that may be absent.
 func tidied(p *float64) *float64 {
