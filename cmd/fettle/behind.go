@@ -36,6 +36,7 @@ type behind struct {
 	parts    map[string]kept[[]web.Named]
 	off      map[string]kept[[]string]
 	tags     sync.Mutex // of whoever writes a tag anew from what it was
+	said     sync.Mutex // of whoever writes the settings anew
 
 	begun  map[string]kept[bool] // plans that the yard had begun, by job: whether they are under way
 	beside sync.Mutex            // of whoever plans what nobody waits for
@@ -54,7 +55,12 @@ func (b *behind) Story(ctx context.Context, job string) (core.Story, error) {
 	return keep(ctx, b, &b.stories, job, func() (core.Story, error) { return b.s.book.Story(ctx, job) })
 }
 
-func (b *behind) Changed(ctx context.Context) (int64, error) { return b.s.book.Changed(ctx) }
+// Changed is a number of its own for each state of the book and the settings.
+func (b *behind) Changed(ctx context.Context) (int64, error) {
+	entries, err := b.s.book.Changed(ctx)
+	b.s.resettle()
+	return entries<<16 | b.s.said.Load().read&(1<<16-1), err
+}
 
 // Plan plans a job, or gives the plan that still holds. It is shared: nobody writes into it.
 func (b *behind) Plan(ctx context.Context, job string) (core.Plan, error) {

@@ -158,7 +158,7 @@ func (b *behind) Narrowing(ctx context.Context, number string) (web.Slow[[]core.
 }
 
 func beginSlow[T any](ctx context.Context, b *behind, s *slowly[T], number string, work func(context.Context, core.PlanRequest, func(n, of int)) (T, error)) error {
-	now, err := b.s.book.Changed(ctx)
+	now, err := b.Changed(ctx)
 	if err != nil {
 		return err
 	}
@@ -178,7 +178,7 @@ func beginSlow[T any](ctx context.Context, b *behind, s *slowly[T], number strin
 }
 
 func slowState[T any](ctx context.Context, b *behind, s *slowly[T], number string) (web.Slow[T], error) {
-	now, err := b.s.book.Changed(ctx)
+	now, err := b.Changed(ctx)
 	if err != nil {
 		return web.Slow[T]{}, err
 	}

@@ -62,7 +62,7 @@ func (d *desk) find(s web.Sort) *onDesk {
 
 // Begin makes a draft.
 func (b *behind) Begin(ctx context.Context, s web.Sort) error {
-	now, err := b.s.book.Changed(ctx)
+	now, err := b.Changed(ctx)
 	if err != nil {
 		return err
 	}

@@ -2,17 +2,19 @@ package main
 
 import (
 	"context"
+	"slices"
 	"strings"
 
 	"github.com/fettle-tools/fettle/core"
 	"github.com/fettle-tools/fettle/core/config"
+	"github.com/fettle-tools/fettle/core/store"
 	"github.com/fettle-tools/fettle/core/web"
 )
 
 // House is what the settings say.
 func (b *behind) House() web.House {
 	t := b.s.settings()
-	h := web.House{File: config.SettingsFile, Currency: t.Currency, Rates: t.Rates, Taxes: t.Taxes, People: t.People, WeeklyHours: t.WeeklyHours, ValidDays: t.ValidDays}
+	h := web.House{File: config.SettingsFile, Currency: t.Currency, Rates: t.Rates, Taxes: t.Taxes, People: t.People, WeeklyHours: t.WeeklyHours, ValidDays: t.ValidDays, Faulty: b.s.said.Load().faulty}
 	switch {
 	case t.Sundries.PercentOfParts != "":
 		h.Sundries = t.Sundries.PercentOfParts + " % of parts"
@@ -20,6 +22,64 @@ func (b *behind) House() web.House {
 		h.Sundries = t.Sundries.AnHour + " " + t.Currency + " an hour"
 	}
 	return h
+}
+
+// Skills are those of the sheets and of the strip plan, and those that have a price of an hour, each once.
+func (b *behind) Skills(ctx context.Context) (skills []string) {
+	add := func(skill string) {
+		if skill != "" && !slices.Contains(skills, skill) {
+			skills = append(skills, skill)
+		}
+	}
+	for _, r := range b.s.settings().Rates {
+		add(r.Skill)
+	}
+	add("mechanic")
+	for _, us := range b.served(ctx) {
+		for _, o := range us.Sheet.Operations {
+			add(o.Skill)
+		}
+		for _, step := range us.Sheet.Steps {
+			add(step.Skill)
+		}
+	}
+	if plan, err := b.s.stripPlan(); err == nil {
+		for _, step := range plan.Steps {
+			add(step.Skill)
+		}
+	}
+	return skills
+}
+
+// SetFigures writes into the settings what is said otherwise than they say it.
+func (b *behind) SetFigures(_ context.Context, by string, f web.Figures) error {
+	b.said.Lock()
+	defer b.said.Unlock()
+	edits, err := b.s.figures(f)
+	if err != nil || len(edits) == 0 {
+		return err
+	}
+	if err := b.s.editSettings(edits); err != nil {
+		return err
+	}
+	b.s.resettle()
+	b.s.logger.Info("the settings are changed", "by", by)
+	return nil
+}
+
+// UndoPrice takes the last price or price file back, or brings it back.
+func (b *behind) UndoPrice(ctx context.Context, by string, again bool) (string, error) {
+	act := b.s.book.Undo
+	if again {
+		act = b.s.book.Redo
+	}
+	u, err := act(ctx, "", by, store.KindPrice)
+	if err != nil {
+		return "", err
+	}
+	var items strings.Builder
+	printUndone(&items, u)
+	return u.Words() + ": " + strings.Join(strings.Fields(items.String()), " "), nil
 }
 
 // Parties are those the shop keeps.

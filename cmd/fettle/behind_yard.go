@@ -12,7 +12,7 @@ func (b *behind) WeeklyHours() float64 { return b.s.settings().WeeklyHours }
 // KeptPlan is the last plan that was made of a job. Where none is kept one is begun beside the pages, once for a state of the book, one job after
 // another; coming says that it is under way.
 func (b *behind) KeptPlan(ctx context.Context, job string) (p *core.Plan, fresh, coming bool) {
-	now, err := b.s.book.Changed(ctx)
+	now, err := b.Changed(ctx)
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	if k, ok := b.plans[job]; ok {

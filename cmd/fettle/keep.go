@@ -19,7 +19,7 @@ type kept[T any] struct {
 func keep[T any](ctx context.Context, b *behind, in *map[string]kept[T], key string, work func() (T, error)) (T, error) {
 	var none T
 	for {
-		now, err := b.s.book.Changed(ctx)
+		now, err := b.Changed(ctx)
 		if err != nil {
 			return none, err
 		}
@@ -100,7 +100,7 @@ func (b *behind) keepReady(ctx context.Context) {
 		if len(wants) == 0 {
 			continue
 		}
-		now, err := b.s.book.Changed(ctx)
+		now, err := b.Changed(ctx)
 		if err != nil || now != seen || now == made {
 			seen = now
 			continue

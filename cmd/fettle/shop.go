@@ -13,6 +13,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"sync/atomic"
 
 	"github.com/fettle-tools/fettle/configs"
 	"github.com/fettle-tools/fettle/core"
@@ -23,16 +24,16 @@ import (
 	"github.com/fettle-tools/fettle/core/store"
 )
 
-// shop is an open shop folder: its settings, its book, its plugins.
+// shop is an open shop folder: what its settings said, its book, its plugins.
 type shop struct {
-	c        *command
-	dir      string
-	settings config.Settings
-	book     *store.Book
-	plugins  *host.Host
-	names    []string // of the subsystems served, built-in ones first
-	log      *os.File
-	logger   *slog.Logger
+	c       *command
+	dir     string
+	said    atomic.Pointer[heldSettings]
+	book    *store.Book
+	plugins *host.Host
+	names   []string // of the subsystems served, built-in ones first
+	log     *os.File
+	logger  *slog.Logger
 }
 
 // openShop opens the shop folder. Plugins start at their first call.
@@ -46,7 +47,7 @@ func (c *command) openShop(ctx context.Context) (*shop, error) {
 		return nil, err
 	}
 	s := &shop{c: c, dir: dir, book: book}
-	if s.settings(), err = config.LoadSettings(dir, nil); err != nil {
+	if err = s.settle(); err != nil {
 		s.close()
 		return nil, err
 	}

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -81,6 +82,41 @@ func TestTheShopIsKept(t *testing.T) {
 	require.False(t, js[bool](s, `[...document.querySelectorAll('.notice')].some((e) => e.checkVisibility())`), "a key that is asked for is not odd")
 	s.open("/shop/prices?job=J-001")
 	s.until(`document.querySelector('h2') && ![...document.querySelectorAll('.rows a')].some((e) => e.innerText === ` + string(must(json.Marshal(item))) + `)`)
+
+	// A price too many is taken back, and brought back.
+	s.open("/shop/prices")
+	s.touch("Take back what was last written")
+	s.until(`document.querySelector('.notice')?.innerText.includes('Taken back') && !document.querySelector('.rows.short').innerText.includes('325 USD')`)
+	s.touch("Bring it back")
+	s.until(`document.querySelector('.rows.short').innerText.includes('325 USD')`)
+
+	// The price of an hour and the hands present are said on the page, stand in the file beside what a person wrote there, and hold at once, on every device.
+	other := b.device(1280, 800)
+	other.open("/jobs/J-001/money")
+	other.until(`document.body.innerText.includes('P80')`)
+	was := js[string](other, `document.querySelector('main').innerText`)
+	s.open("/shop")
+	s.touch("Change them")
+	require.Equal(t, "85", js[string](s, `document.querySelector('[name=hour]').value`))
+	s.fill("hour", "dear")
+	s.fill("people", "3")
+	s.touch("Write them down")
+	s.until(`document.querySelector('[role=alert]')?.innerText.includes('“dear” is no price of an hour')`)
+	s.fill("hour", "97.50")
+	s.touch("Write them down")
+	s.until(`location.hash === '#figures' && document.querySelector('.facts').innerText.includes('97.50 USD an hour')`)
+	other.until(`document.querySelector('main').innerText !== ` + string(must(json.Marshal(was))))
+	settings := string(must(os.ReadFile(filepath.Join(b.dir, "fettle.yaml"))))
+	require.Contains(t, settings, "mechanic: 97.50")
+	require.Contains(t, settings, "people: 3             # hands present")
+
+	// What is changed in the file shows by itself; what cannot be read there is said, and what it said before holds.
+	require.NoError(t, os.WriteFile(filepath.Join(b.dir, "fettle.yaml"), []byte(strings.Replace(settings, "97.50", "much", 1)), 0o600))
+	s.open("/shop")
+	s.until(`document.querySelector('.notice')?.innerText.includes('"much" is no hourly rate') && document.querySelector('.facts').innerText.includes('97.50 USD an hour')`)
+	require.NoError(t, os.WriteFile(filepath.Join(b.dir, "fettle.yaml"), []byte(strings.Replace(settings, "97.50", "85", 1)), 0o600))
+	s.open("/shop")
+	s.until(`!document.querySelector('.notice') && document.querySelector('.facts').innerText.includes('85.00 USD an hour')`)
 
 	// The copy opens as a book with what was just written.
 	saved := js[string](s, `fetch('/shop/backup').then((r) => r.arrayBuffer()).then((b) => btoa([...new Uint8Array(b)].map((x) => String.fromCharCode(x)).join('')))`)

@@ -120,11 +120,17 @@ func TestAChoiceTellsItsWholeChain(t *testing.T) {
 
 func post(t *testing.T, address string, fields ...string) (code int, body, to string) {
 	t.Helper()
+	return postOf(t, &shop{}, address, fields...)
+}
+
+// postOf is post to a shop that remembers what was written into it.
+func postOf(t *testing.T, x *shop, address string, fields ...string) (code int, body, to string) {
+	t.Helper()
 	form := url.Values{}
 	for i := 0; i < len(fields); i += 2 {
-		form.Set(fields[i], fields[i+1])
+		form.Add(fields[i], fields[i+1])
 	}
-	w := ask(t, "POST", address, form.Encode(), "Content-Type", "application/x-www-form-urlencoded")
+	w := askOf(t, x, "POST", address, form.Encode(), "Content-Type", "application/x-www-form-urlencoded")
 	return w.Code, w.Body.String(), w.Header().Get("Location")
 }
 

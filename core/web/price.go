@@ -15,6 +15,7 @@ type pricesPage struct {
 	Currency  string
 	Query     string // words that stand in every row shown
 	Rows      []priceRow
+	Any       bool       // there are prices
 	More      int        // rows that are not shown
 	Jobs      []core.Job // whose money may rest on prices that nobody has asked; none while one of them is shown
 	Asked     *core.Job
@@ -23,6 +24,8 @@ type pricesPage struct {
 	Items     []offered // to choose from
 	Faults    []told
 	Odd       string // what is odd about the price that was written down last
+	Back      string // what was taken back, or brought back, just now
+	Again     bool   // it was brought back
 	Open      bool   // the form is
 	Form      core.PriceEntry
 	Weeks     string
@@ -49,7 +52,7 @@ const mostPrices = 100
 func (pricesPage) Kinds() []string { return core.PriceKinds }
 
 func (s *Server) showPrices(w http.ResponseWriter, r *http.Request) error {
-	p := pricesPage{Odd: r.FormValue("odd"), Form: core.PriceEntry{Item: r.FormValue("item"), Kind: core.PriceKinds[0]}, Open: r.FormValue("item") != ""}
+	p := pricesPage{Odd: r.FormValue("odd"), Back: r.FormValue("back"), Again: r.FormValue("again") != "", Form: core.PriceEntry{Item: r.FormValue("item"), Kind: core.PriceKinds[0]}, Open: r.FormValue("item") != ""}
 	return s.prices(w, r, http.StatusOK, p)
 }
 
@@ -60,6 +63,7 @@ func (s *Server) prices(w http.ResponseWriter, r *http.Request, status int, p pr
 	if err != nil {
 		return err
 	}
+	p.Any = len(prices) > 0
 	items := s.Office.Priced(ctx)
 	p.Items = offers(items)
 	names := map[string]string{}
@@ -142,4 +146,22 @@ func (s *Server) setPrice(w http.ResponseWriter, r *http.Request) error {
 		return s.prices(w, r, http.StatusUnprocessableEntity, pricesPage{Faults: faultsOf(err), Form: f, Weeks: weeks, Open: true})
 	}
 	return err
+}
+
+// undoPrice takes the last price back, or brings it back.
+func (s *Server) undoPrice(w http.ResponseWriter, r *http.Request) error {
+	again := typed(r, "again") != ""
+	what, err := s.Office.UndoPrice(r.Context(), s.by(r), again)
+	if err != nil && wrong(err) {
+		return s.prices(w, r, statuses[core.ErrorCode(err)], pricesPage{Faults: faultsOf(err), Form: core.PriceEntry{Kind: core.PriceKinds[0]}})
+	}
+	if err != nil {
+		return err
+	}
+	v := url.Values{"back": {what}}
+	if again {
+		v.Set("again", "1")
+	}
+	http.Redirect(w, r, "/shop/prices?"+v.Encode(), http.StatusSeeOther)
+	return nil
 }

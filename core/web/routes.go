@@ -14,6 +14,7 @@ func (s *Server) routes() []route {
 	return []route{
 		{"GET /{$}", s.showYard, Mechanic},
 		{"GET /shop", s.showShop, Owner},
+		{"POST /shop", s.setFigures, Owner},
 		{"GET /shop/backup", s.sendBackup, Here},
 		{"GET /shop/instruments", s.showInstruments, Mechanic},
 		{"POST /shop/zero", s.checkZero, Mechanic},
@@ -21,6 +22,7 @@ func (s *Server) routes() []route {
 		{"POST /shop/parties", s.setParty, Owner},
 		{"GET /shop/prices", s.showPrices, Owner},
 		{"POST /shop/prices", s.setPrice, Owner},
+		{"POST /shop/prices/back", s.undoPrice, Owner},
 		{"GET /new", s.showNewJob, Owner},
 		{"POST /new", s.openJob, Owner},
 		{"GET /jobs/{job}/begin", s.showBegin, Mechanic},

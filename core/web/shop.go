@@ -6,6 +6,8 @@ import (
 	"net/http"
 	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 	"time"
 
 	"github.com/fettle-tools/fettle/core"
@@ -15,6 +17,10 @@ import (
 type Office interface {
 	// House is what the settings say.
 	House() House
+	// Skills are those that work here asks for or has a price of an hour for.
+	Skills(ctx context.Context) []string
+	// SetFigures writes figures into the settings; all faults are told at once.
+	SetFigures(ctx context.Context, by string, f Figures) error
 	Parties(ctx context.Context) ([]core.Party, error)
 	// SetParty keeps a party, in the place of the one of its name. May and hour are amounts; "" is none.
 	SetParty(ctx context.Context, by string, p core.Party, may, hour string) error
@@ -25,6 +31,8 @@ type Office interface {
 	// SetPrice writes a price down: its item is called by key or name, its three figures are decimal text, low and high may be left out. It gives the
 	// item's key, and says what is odd about the price, or "".
 	SetPrice(ctx context.Context, by string, p core.PriceEntry) (item, odd string, err error)
+	// UndoPrice takes the last price back, or with again brings back what was taken; it says which.
+	UndoPrice(ctx context.Context, by string, again bool) (what string, err error)
 	// Unasked is what a job's money rests on that nobody has asked, dearest first.
 	Unasked(ctx context.Context, job string) ([]Unasked, error)
 	// Zeroed are the instruments, each with the last look at its zero.
@@ -46,7 +54,18 @@ type House struct {
 	People      int
 	WeeklyHours float64
 	ValidDays   int
+	Faulty      error // why what the file says by now does not hold; nil: it does
 }
+
+// Figures are what the page of the shop writes into its settings, as typed; a blank is not said.
+type Figures struct {
+	Hours       []SkillHour
+	People      string // hands present
+	WeeklyHours string // of the bench, for all jobs together
+}
+
+// SkillHour is what an hour of a skill costs, as typed.
+type SkillHour struct{ Skill, Hour string }
 
 // Zeroed is an instrument with the last look at its zero.
 type Zeroed struct {
@@ -74,11 +93,58 @@ type shopPage struct {
 	Prices  int
 	Old     int // prices that were asked too long ago
 	Plugins []Plugin
+	Typed   Figures
+	Open    bool // the form of the figures is
+	Faults  []told
+	Unread  []told // what is wrong with the file of the settings by now
 }
 
 func (s *Server) showShop(w http.ResponseWriter, r *http.Request) error {
+	h := s.Office.House()
+	f := Figures{People: asFigure(float64(h.People)), WeeklyHours: asFigure(h.WeeklyHours)}
+	for _, skill := range s.Office.Skills(r.Context()) {
+		x := SkillHour{Skill: skill}
+		if i := slices.IndexFunc(h.Rates, func(rate core.Rate) bool { return rate.Skill == skill }); i >= 0 {
+			x.Hour = h.Rates[i].Hour.Number()
+		}
+		f.Hours = append(f.Hours, x)
+	}
+	return s.shopWith(w, r, http.StatusOK, shopPage{House: h, Typed: f, Open: len(h.Rates) == 0})
+}
+
+// asFigure writes a figure as it is typed; nothing for 0.
+func asFigure(x float64) string {
+	if x == 0 {
+		return ""
+	}
+	return core.FormatNumber(x)
+}
+
+// setFigures writes figures into the settings, or shows the form again with what is wrong.
+func (s *Server) setFigures(w http.ResponseWriter, r *http.Request) error {
+	f := Figures{People: typed(r, "people"), WeeklyHours: typed(r, "weekly-hours")}
+	hours := r.PostForm["hour"]
+	for i, skill := range r.PostForm["skill"] {
+		if i < len(hours) {
+			f.Hours = append(f.Hours, SkillHour{Skill: skill, Hour: strings.TrimSpace(hours[i])})
+		}
+	}
+	err := s.Office.SetFigures(r.Context(), s.by(r), f)
+	if err != nil && wrong(err) {
+		return s.shopWith(w, r, statuses[core.ErrorCode(err)], shopPage{House: s.Office.House(), Typed: f, Open: true, Faults: faultsOf(err)})
+	}
+	if err == nil {
+		http.Redirect(w, r, "/shop#figures", http.StatusSeeOther)
+	}
+	return err
+}
+
+func (s *Server) shopWith(w http.ResponseWriter, r *http.Request, status int, p shopPage) error {
 	ctx := r.Context()
-	p := shopPage{frame: s.frame(r, "The shop"), House: s.Office.House(), Plugins: s.Office.Plugins()}
+	p.frame, p.Plugins = s.frame(r, "The shop"), s.Office.Plugins()
+	if p.Faulty != nil {
+		p.Unread = faultsOf(p.Faulty)
+	}
 	parties, err := s.Office.Parties(ctx)
 	if err != nil {
 		return err
@@ -93,7 +159,7 @@ func (s *Server) showShop(w http.ResponseWriter, r *http.Request) error {
 			p.Old++
 		}
 	}
-	return s.show(w, http.StatusOK, "shop", p)
+	return s.show(w, status, "shop", p)
 }
 
 // old reports that a price was asked too long ago.

@@ -20,11 +20,31 @@ type officeActs struct {
 	parties []core.Party
 	prices  []core.PriceEntry
 	zeros   []core.ZeroCheck
+	figures []Figures
+	faulty  error
+	undone  []bool
 }
 
 func (s *shop) House() House {
-	return House{File: "fettle.yaml", Currency: "USD", Rates: []core.Rate{{Skill: "mechanic", Hour: core.MinorMoney(8500, "USD")}}, Taxes: []core.Tax{{Class: "parts", Percent: "8.25", Name: "Sales tax"}}, ValidDays: 30}
+	return House{File: "fettle.yaml", Currency: "USD", Rates: []core.Rate{{Skill: "mechanic", Hour: core.MinorMoney(8500, "USD")}}, Taxes: []core.Tax{{Class: "parts", Percent: "8.25", Name: "Sales tax"}}, ValidDays: 30, People: 2, WeeklyHours: 45.5, Faulty: s.faulty}
 }
+func (s *shop) Skills(context.Context) []string { return []string{"mechanic", "welder"} }
+func (s *shop) SetFigures(_ context.Context, _ string, f Figures) error {
+	if f.People == "some" {
+		return core.Errorf(core.Invalid, "write a number", "%q is not how many", f.People)
+	}
+	s.figures = append(s.figures, f)
+	return nil
+}
+
+func (s *shop) UndoPrice(_ context.Context, _ string, again bool) (string, error) {
+	if len(s.undone) == 2 {
+		return "", core.Errorf(core.Conflict, "nothing is to be done", "there is no price to take back")
+	}
+	s.undone = append(s.undone, again)
+	return "1 price: gear-pair 300", nil
+}
+
 func (s *shop) Parties(context.Context) ([]core.Party, error) { return s.parties, nil }
 func (s *shop) SetParty(_ context.Context, _ string, p core.Party, may, hour string) error {
 	if may == "lots" {
@@ -138,4 +158,51 @@ func TestPartiesAndPricesAreKept(t *testing.T) {
 	page = askOf(t, x, "GET", "/shop/prices?job=J-001", "").Body.String()
 	require.Contains(t, page, "Not asked, for J-001")
 	require.Contains(t, page, "2 × 300.00 · typical, not asked")
+}
+
+// What an hour costs, how many hands there are and how long they work is said on the page of the shop.
+func TestTheFiguresOfTheShopAreWritten(t *testing.T) {
+	x := &shop{}
+	page := askOf(t, x, "GET", "/shop", "").Body.String()
+	require.Contains(t, page, `name="skill" value="mechanic"><input name="hour" value="85.00"`)
+	require.Contains(t, page, `name="skill" value="welder"><input name="hour" value=""`)
+	require.Contains(t, page, `name="people" value="2"`)
+	require.Contains(t, page, `name="weekly-hours" value="45.5"`)
+	require.NotContains(t, page, "cannot be read")
+
+	code, _, to := postOf(t, x, "/shop", "skill", "mechanic", "hour", " 95 ", "skill", "welder", "hour", "", "people", "3", "weekly-hours", "40")
+	require.Equal(t, 303, code)
+	require.Equal(t, "/shop#figures", to)
+	require.Equal(t, []Figures{{Hours: []SkillHour{{"mechanic", "95"}, {"welder", ""}}, People: "3", WeeklyHours: "40"}}, x.figures)
+
+	code, page, _ = postOf(t, x, "/shop", "skill", "mechanic", "hour", "99", "people", "some")
+	require.Equal(t, 422, code)
+	require.Contains(t, page, "is not how many")
+	require.Contains(t, page, `value="99"`)
+	require.Contains(t, page, `value="some"`)
+
+	x.faulty = core.Errorf(core.Invalid, "write an amount", "“much” is no hourly rate")
+	page = askOf(t, x, "GET", "/shop", "").Body.String()
+	require.Contains(t, page, "fettle.yaml was changed, and what it says cannot be read")
+	require.Contains(t, page, "“much” is no hourly rate")
+}
+
+func TestAPriceIsTakenBack(t *testing.T) {
+	x := &shop{}
+	require.NotContains(t, askOf(t, x, "GET", "/shop/prices", "").Body.String(), "Take back", "there is none")
+	x.prices = []core.PriceEntry{{Item: "gear-pair", Price: core.Money3{Low: "300", Likely: "300", High: "300", Currency: "USD"}, Kind: "new"}}
+	require.Contains(t, askOf(t, x, "GET", "/shop/prices", "").Body.String(), "Take back what was last written")
+	code, _, to := postOf(t, x, "/shop/prices/back")
+	require.Equal(t, 303, code)
+	page := askOf(t, x, "GET", to, "").Body.String()
+	require.Contains(t, page, "Taken back: 1 price: gear-pair 300")
+	require.Contains(t, page, "Bring it back")
+	_, _, to = postOf(t, x, "/shop/prices/back", "again", "1")
+	page = askOf(t, x, "GET", to, "").Body.String()
+	require.Contains(t, page, "Brought back: 1 price: gear-pair 300")
+	require.NotContains(t, page, "Bring it back")
+	code, page, _ = postOf(t, x, "/shop/prices/back")
+	require.Equal(t, 409, code)
+	require.Contains(t, page, "here is no price to take back")
+	require.Equal(t, []bool{false, true}, x.undone)
 }
