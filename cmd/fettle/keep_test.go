@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"log/slog"
+	"os"
 	"sync"
 	"sync/atomic"
 	"testing"
@@ -22,7 +23,10 @@ func emptyShop(t *testing.T) *behind {
 	t.Cleanup(func() { _ = book.Close() })
 	_, err = book.OpenJob(t.Context(), core.Job{Title: "One gearbox", Extent: core.Extent{Kind: core.ExtentAsNeeded}}, "Jory")
 	require.NoError(t, err)
-	return &behind{s: &shop{book: book}, life: t.Context()}
+	s := &shop{book: book, dir: t.TempDir(), logger: slog.New(slog.DiscardHandler)}
+	require.NoError(t, os.WriteFile(s.settingsFile(), []byte("shop: {name: Hollow Lane Works}\ncurrency: USD\n"), 0o600))
+	require.NoError(t, s.settle())
+	return &behind{s: s, life: t.Context()}
 }
 
 // rename changes the book.
@@ -178,4 +182,33 @@ func TestTheYardBeginsAPlan(t *testing.T) {
 	require.NotNil(t, p)
 	require.False(t, fresh)
 	require.False(t, coming)
+}
+
+// What rests on the settings is worked out anew when their file says something else, and only then.
+func TestWhatTheSettingsSayIsNotKeptBeyondThem(t *testing.T) {
+	b := emptyShop(t)
+	var in map[string]kept[float64]
+	hours := func() float64 {
+		got, err := keep(t.Context(), b, &in, "hours", func() (float64, error) { return b.s.settings().WeeklyHours, nil })
+		require.NoError(t, err)
+		return got
+	}
+	write := func(text string) { require.NoError(t, os.WriteFile(b.s.settingsFile(), []byte(text), 0o600)) }
+	require.Zero(t, hours())
+	before, err := b.Changed(t.Context())
+	require.NoError(t, err)
+	write("shop: {name: Hollow Lane Works}\ncurrency: USD\nweekly_hours: 40\n")
+	require.Equal(t, 40., hours())
+	after, err := b.Changed(t.Context())
+	require.NoError(t, err)
+	require.NotEqual(t, before, after)
+	write("shop: {name: Hollow Lane Works}\ncurrency: USD\nweekly_hours: many\n")
+	require.Equal(t, 40., hours(), "what cannot be read does not hold")
+	require.ErrorContains(t, b.House().Faulty, "fault in fettle.yaml")
+	require.NoError(t, os.Remove(b.s.settingsFile()))
+	require.Equal(t, 40., hours())
+	require.Error(t, b.House().Faulty)
+	write("shop: {name: Hollow Lane Works}\ncurrency: USD\n")
+	require.Zero(t, hours())
+	require.NoError(t, b.House().Faulty)
 }
