@@ -35,7 +35,7 @@ func (p *Planner) assess(ctx context.Context, req PlanRequest) ([]UnitSheet, []P
 	problems := make([][]Problem, len(p.Assessors))
 	var wg sync.WaitGroup
 	for i, n := range p.Assessors {
-		if p.mayLieIn(req.Job.Extent, n.Subsystem) {
+		if p.mayLieIn(req.Job, n) {
 			wg.Go(func() { answers[i], problems[i] = assessSubsystem(ctx, n, req) })
 		}
 	}
@@ -179,10 +179,14 @@ func first(j Job, kind string) string {
 	return ""
 }
 
-// mayLieIn reports whether a subsystem can lie inside an extent, as far as that can be said without asking it: where the extent names
-// subsystems alone, the others are not even started. A name may also be a unit or a kind of unit, which only the sheet joins to the subsystem.
-func (p *Planner) mayLieIn(e Extent, subsystem string) bool {
-	if e.Kind != ExtentNamed || slices.Contains(e.Names, subsystem) {
+// mayLieIn reports whether a subsystem can lie in a job, as far as that can be said without asking it: where its kind of unit is known, none but those of the
+// job's units are started; else, where the extent names subsystems alone, none but those. A name may also be a unit or a kind of unit.
+func (p *Planner) mayLieIn(j Job, n Named) bool {
+	e := j.Extent
+	if n.UnitKind != "" {
+		return slices.ContainsFunc(unitsOf(j, n.UnitKind), func(u Unit) bool { return e.includes(n.Subsystem, u) })
+	}
+	if e.Kind != ExtentNamed || slices.Contains(e.Names, n.Subsystem) {
 		return true
 	}
 	return slices.ContainsFunc(e.Names, func(name string) bool {

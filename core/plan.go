@@ -8,6 +8,7 @@ import (
 // Named is an Assessor with the subsystem it was asked for.
 type Named struct {
 	Subsystem string
+	UnitKind  string // kind of unit that its sheet is of, where that is known before it is asked; "" if it is not
 	Assessor  Assessor
 }
 

@@ -311,6 +311,46 @@ func TestPlanOneUseFollows(t *testing.T) {
 	require.NotNil(t, line(p, "work:box@box:reseal"))
 }
 
+// unasked is a subsystem that must not be asked.
+type unasked struct{ t *testing.T }
+
+func (u unasked) Describe(context.Context, []core.Fact) (core.Sheet, []core.Problem, error) {
+	u.t.Error("it was asked")
+	return core.Sheet{}, nil, nil
+}
+
+func (u unasked) Assess(context.Context, core.AssessRequest) (core.Assessment, error) {
+	u.t.Error("it was asked")
+	return core.Assessment{}, nil
+}
+
+// A subsystem of which the job has no unit is not started where that is known without it.
+func TestWhatCannotLieInTheJobIsNotAsked(t *testing.T) {
+	for _, c := range []struct {
+		vehicle bool
+		extent  core.Extent
+		units   []core.Unit
+		kind    string
+	}{
+		{false, core.Extent{Kind: core.ExtentAsNeeded}, []core.Unit{{ID: "box", Kind: "box"}}, "vehicle"},
+		{false, core.Extent{Kind: core.ExtentAsNeeded}, []core.Unit{{ID: "box", Kind: "box"}, {ID: "old", Kind: "axle", Role: core.UnitSpare}}, "axle"},
+		{true, core.Extent{Kind: core.ExtentNamed, Names: []string{"box", "engine"}}, nil, "axle"},
+	} {
+		req := request()
+		req.Job.Extent, req.Job.Units = c.extent, c.units
+		if !c.vehicle {
+			req.Job.Vehicle = nil
+		}
+		f := box()
+		p := core.Planner{Decider: decide.Solver{}, Budgeter: budget.Simulator{}, Assessors: []core.Named{
+			{Subsystem: "box", UnitKind: "box", Assessor: f}, {Subsystem: "other", UnitKind: c.kind, Assessor: unasked{t}}}}
+		out, err := p.Plan(t.Context(), req)
+		require.NoError(t, err)
+		require.Len(t, out.Sheets, 1)
+		require.Equal(t, "box", out.Sheets[0].Subsystem)
+	}
+}
+
 // A whole job that comes out far from what whole jobs take is asked about, and nothing else is.
 func TestPlanEnvelope(t *testing.T) {
 	req := request()

@@ -52,3 +52,15 @@ func TestProgramsAsMade(t *testing.T) {
 		require.Contains(t, fettle("-C", dir, "sheet", n, "--json"), `"checks": [`)
 	}
 }
+
+// What fettle knows of its built-in subsystems before it asks them is what they say.
+func TestKindsOfBuiltInsAreThoseOfTheirSheets(t *testing.T) {
+	s, err := demoShop(t).openShop(t.Context())
+	require.NoError(t, err)
+	t.Cleanup(s.close)
+	sheets := s.served(t.Context())
+	require.Len(t, sheets, len(s.names))
+	for _, us := range sheets {
+		require.Equal(t, us.Sheet.UnitKind, s.kinds[us.Subsystem], us.Subsystem)
+	}
+}

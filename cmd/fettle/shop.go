@@ -31,7 +31,8 @@ type shop struct {
 	said    atomic.Pointer[heldSettings]
 	book    *store.Book
 	plugins *host.Host
-	names   []string // of the subsystems served, built-in ones first
+	names   []string          // of the subsystems served, built-in ones first
+	kinds   map[string]string // of unit, by the subsystems that it is known of before they are asked
 	log     *os.File
 	logger  *slog.Logger
 }
@@ -46,7 +47,7 @@ func (c *command) openShop(ctx context.Context) (*shop, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &shop{c: c, dir: dir, book: book}
+	s := &shop{c: c, dir: dir, book: book, kinds: map[string]string{}}
 	if err = s.settle(); err != nil {
 		s.close()
 		return nil, err
@@ -64,6 +65,9 @@ func (c *command) openShop(ctx context.Context) (*shop, error) {
 	}
 	for _, spec := range specs {
 		s.names = append(s.names, spec.Name)
+		if spec.Origin == host.OriginBuiltIn {
+			s.kinds[spec.Name] = builtInKind(spec.Name)
+		}
 	}
 	if s.plugins, err = host.New(host.Config{Plugins: specs, Log: s.logger, Confiner: &host.Confiner{Path: c.builtInPath(), SHA256: sum}}); err != nil {
 		s.close()
@@ -272,7 +276,7 @@ func (s *shop) addPacks(req *core.PlanRequest) error {
 func (s *shop) planner() *core.Planner {
 	p := &core.Planner{Decider: decide.Solver{}, Budgeter: budget.Simulator{}, Looker: budget.Simulator{}}
 	for _, n := range s.names {
-		p.Assessors = append(p.Assessors, core.Named{Subsystem: n, Assessor: s.plugins.Assessor(n)})
+		p.Assessors = append(p.Assessors, core.Named{Subsystem: n, UnitKind: s.kinds[n], Assessor: s.plugins.Assessor(n)})
 	}
 	return p
 }

@@ -45,6 +45,17 @@ func (c *command) builtInSum() (string, error) {
 	return sum, nil
 }
 
+// builtInKind is the kind of unit that a built-in subsystem is of: of a job without such a unit it is not even started.
+func builtInKind(name string) string {
+	switch name {
+	case "bottom-end", "cylinders", "head", "clutch":
+		return "engine"
+	case "gearbox", "transfer-box", "rear-axle", "front-axle":
+		return name
+	}
+	return wholeVehicle
+}
+
 // specs lists the plugins: the built-in ones, the shop's sheets, and the programs that fettle.yaml pins. A plugin of the shop wins over a
 // built-in one of the same name. sum is the hash of the built-in subsystems' program.
 func (c *command) specs(s *shop, sum string) ([]host.Spec, error) {

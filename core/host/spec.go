@@ -19,9 +19,12 @@ type Spec struct {
 	Origin      string   `json:"origin"`       // for people: "built in", the shop's folder ...
 }
 
+// OriginBuiltIn is the origin of the built-in ones.
+const OriginBuiltIn = "built in"
+
 // BuiltIn is a subsystem of the program of built-in subsystems.
 func BuiltIn(name, path, sum string) Spec {
-	return Spec{Name: name, Path: path, SHA256: sum, Args: []string{name}, Origin: "built in"}
+	return Spec{Name: name, Path: path, SHA256: sum, Args: []string{name}, Origin: OriginBuiltIn}
 }
 
 // BareSheet is a sheet without code, served by the program of built-in subsystems. Its hash goes along, so that what

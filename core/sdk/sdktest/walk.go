@@ -17,7 +17,11 @@ type pace struct {
 // checkWalks walks every check of the first and last position from new past its limit, everything else as new, and fails it.
 func (k *kit) checkWalks() {
 	base := k.asNew()
+	n := 0
 	k.eachEnd(func(p core.Part, t core.Target, c core.Check) {
+		if n++; n%k.every != 0 {
+			return
+		}
 		for _, w := range walksOf(c) {
 			k.walk(base, t, c, w, t == p.Targets()[0])
 		}
