@@ -2,6 +2,7 @@ package core
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"sort"
 	"time"
@@ -113,6 +114,31 @@ func (f Finish) By(weeks float64) float64 {
 	}
 	low, high := f.Curve[k-1], f.Curve[k]
 	return (float64(k-1) + (weeks-low)/(high-low)) / float64(n)
+}
+
+// SayPace says what the bench has to do until then, and for whom.
+func (f Finish) SayPace() string {
+	s := fmt.Sprintf("Counted from today, with %.0f h at the bench on average, at %s h a week", f.Hours, FormatNumber(math.Round(f.HoursWeek*100)/100))
+	switch {
+	case f.OtherJobs == 1:
+		s += fmt.Sprintf(", shared with the %.0f h left of another job", f.OtherHours)
+	case f.OtherJobs > 1:
+		s += fmt.Sprintf(", shared with the %.0f h left of %d other jobs", f.OtherHours, f.OtherJobs)
+	}
+	return s + ". To the last hour at the bench: road tests and their snags come after, and nobody's answer is waited for."
+}
+
+// SayDone says how likely a job is to be done by a day, from its chance, 0 to 1.
+func SayDone(chance float64) string {
+	switch {
+	case chance == 0:
+		return "no trial was done so soon: it is not"
+	case chance < .005:
+		return "hardly ever done"
+	case chance < .995:
+		return fmt.Sprintf("done in %.0f of 100 such jobs, not yet in %.0f", 100*chance, 100-100*chance)
+	}
+	return "it is nearly sure to be done"
 }
 
 // Day is the day in a zone on which so many weeks are over, a part of a day counted as one.

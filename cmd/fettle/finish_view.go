@@ -38,7 +38,7 @@ func printFinish(w io.Writer, f *core.Finish, zone *time.Location) {
 	if f == nil {
 		return
 	}
-	para(w, "  ", paceWords(*f))
+	para(w, "  ", f.SayPace())
 	if len(f.Curve) == 101 {
 		fmt.Fprintf(w, "\n  chance that it is done by then\n")
 		for _, q := range []int{5, 10, 25, 50, 75, 80, 90, 95} {
@@ -77,28 +77,7 @@ func widens(share float64) string {
 	return fmt.Sprintf("%.0f %%", 100*share)
 }
 
-// paceWords say what the bench has to do, and for whom.
-func paceWords(f core.Finish) string {
-	s := fmt.Sprintf("Counted from today, with %.0f h at the bench on average, at %s h a week", f.Hours, spent(f.HoursWeek))
-	switch {
-	case f.OtherJobs == 1:
-		s += fmt.Sprintf(", shared with the %.0f h left of another job", f.OtherHours)
-	case f.OtherJobs > 1:
-		s += fmt.Sprintf(", shared with the %.0f h left of %d other jobs", f.OtherHours, f.OtherJobs)
-	}
-	return s + ". To the last hour at the bench: road tests and their snags come after, and nobody's answer is waited for."
-}
-
 // printFinishAsked says how likely the job is to be done by the day asked about.
 func printFinishAsked(w io.Writer, a finishAsked, day string) {
-	odds := "it is nearly sure to be done"
-	switch p := a.Chance; {
-	case p == 0:
-		odds = "no trial was done so soon: it is not"
-	case p < .005:
-		odds = "hardly ever done"
-	case p < .995:
-		odds = fmt.Sprintf("done in %.0f of 100 such jobs, not yet in %.0f", 100*p, 100-100*p)
-	}
-	fmt.Fprintf(w, "\nBY %s: %s.\n", strings.ToUpper(day), odds)
+	fmt.Fprintf(w, "\nBY %s: %s.\n", strings.ToUpper(day), core.SayDone(a.Chance))
 }

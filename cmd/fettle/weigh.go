@@ -81,6 +81,7 @@ func printWeighing(w io.Writer, self string, job core.Job, g core.Weighing, all 
 	if len(g.Waits) == 1 {
 		para(w, "  ", "No other sound plan waits less for goods and work outside.")
 	}
+	para(w, "  ", fmt.Sprintf("longest wait: the likely one; waits run side by side. One may turn out longer, and what is held in reserve may have to be waited for too: %s budget %s says what the finish waits for, on average.", self, job.Number))
 	fmt.Fprintf(w, "\n  %s job set %s --most AMOUNT          plan within a sum\n  %s job set %s --week-worth AMOUNT    let the wait count\n", self, job.Number, self, job.Number)
 }
 

@@ -31,7 +31,7 @@ func Weighing(in StoryInput) Document {
 		"each part by itself, which errs on the high side. Left: parts left as they are; none of them is one on which lives hang."})
 	d.Blocks = append(d.Blocks, Heading{1, "Money against waiting"})
 	if len(w.Waits) == 1 {
-		return d.with(Paragraph{Text: "The cheapest plan waits " + number(w.Waits[0].Weeks, 1) + " weeks, likely, for goods and work outside. No other sound plan waits less."})
+		return d.with(Paragraph{Text: "The cheapest plan waits " + number(w.Waits[0].Weeks, 1) + " weeks, likely, for goods and work outside. No other sound plan waits less. A wait may turn out longer: the range of the finish, in the scope, counts that in."})
 	}
 	t = Table{Compact: true, Columns: []Column{{Head: "Longest wait", Right: true, Share: 3}, {Head: "Total", Right: true}, {Head: "More", Right: true}, {Head: "For it", Share: 8}}}
 	for i, x := range w.Waits {
@@ -41,7 +41,7 @@ func Weighing(in StoryInput) Document {
 		}
 		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: number(x.Weeks, 1) + " weeks"}, {Text: amount(x.Total)}, {Text: more}, {Text: words}}})
 	}
-	return d.with(t, Paragraph{Small: true, Text: "The longest likely wait for goods or work outside. Waits run side by side, so the longest counts."})
+	return d.with(t, Paragraph{Small: true, Text: "The longest likely wait for goods or work outside. Waits run side by side, so the longest counts. One may turn out longer: the range of the finish, in the scope, counts that in."})
 }
 
 // with adds blocks at the end.

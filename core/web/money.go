@@ -4,6 +4,7 @@ import (
 	"context"
 	"net/http"
 	"strings"
+	"time"
 
 	"github.com/fettle-tools/fettle/core"
 	"github.com/fettle-tools/fettle/core/paper"
@@ -37,7 +38,11 @@ type moneyPage struct {
 	Drawn      core.Money
 	Remains    core.Money
 	Typical    float64 // share of the total that rests on typical prices, 0 to 1
-	Sum        string  // asked about, as typed
+	Finish     []finishDay
+	Holds      []core.HoldUp // what the finish waits for, the most often first
+	Pace       string        // what the bench has to do until then
+	By, Done   string        // a day that was asked about, as typed, and the answer
+	Sum        string        // asked about, as typed
 	Asked      *core.Money
 	Enough     string // the answer
 	Most, Week string // as typed, or as they are
@@ -57,6 +62,52 @@ type figure struct {
 type quantile struct {
 	Percent int
 	Value   core.Money
+}
+
+// finishDay is a day of the distribution of the finish.
+type finishDay struct {
+	Name, Words string
+	Weeks, SE   float64
+	Day         time.Time
+}
+
+// mostHolds is how many of the things that the finish waits for are named.
+const mostHolds = 6
+
+// fillFinish lays out when the job is done.
+func (p *moneyPage) fillFinish(f *core.Finish, zone *time.Location) {
+	if f == nil {
+		return
+	}
+	p.Pace = f.SayPace()
+	for i, x := range []finishDay{{Name: "P10", Words: "one in ten are done by then", Weeks: f.P10}, {Name: "P50", Words: "as many done as not", Weeks: f.P50},
+		{Name: "P80", Words: "four in five are done", Weeks: f.P80}, {Name: "P90", Words: "nine in ten are done", Weeks: f.P90}} {
+		if i < len(f.StandardErrors) {
+			x.SE = f.StandardErrors[i]
+		}
+		x.Day = f.Day(x.Weeks, zone)
+		p.Finish = append(p.Finish, x)
+	}
+	for _, h := range f.HeldUp {
+		if h.Chance >= .005 && len(p.Holds) < mostHolds {
+			p.Holds = append(p.Holds, h)
+		}
+	}
+}
+
+// askDay answers how likely the job is to be done by the day typed.
+func (p *moneyPage) askDay(f *core.Finish, zone *time.Location) error {
+	day, err := time.ParseInLocation(time.DateOnly, p.By, zone)
+	switch {
+	case err != nil:
+		return core.Errorf(core.Invalid, "write it like 2027-06-30", "“%s” is no day", p.By)
+	case f == nil:
+		return core.Errorf(core.Invalid, "say at the shop how many hours a week the bench has", "when the job is done is not known")
+	case f.Weeks(day, zone) < 0:
+		return core.Errorf(core.Invalid, "name a day to come", "“%s” is past", p.By)
+	}
+	p.Done = core.SayDone(f.By(f.Weeks(day, zone)))
+	return nil
 }
 
 // fill lays the plan's money out.
@@ -101,6 +152,11 @@ func (s *Server) showMoney(w http.ResponseWriter, r *http.Request) error {
 			p.Asked, p.Enough = &m, core.SayEnough(p.Plan.Budget.Enough(m))
 		}
 	}
+	if p.By = strings.TrimSpace(r.FormValue("by")); p.By != "" {
+		if err := p.askDay(p.Plan.Finish, s.Zone); err != nil {
+			p.Faults, status = append(p.Faults, faultsOf(err)...), http.StatusUnprocessableEntity
+		}
+	}
 	return s.show(w, status, "money", p)
 }
 
@@ -112,6 +168,7 @@ func (s *Server) moneyPage(r *http.Request) (moneyPage, error) {
 	}
 	p := moneyPage{frame: s.jobFrame(r, "Money", &story.Job), Most: typedMoney(story.Job.Brief.Most), Week: typedMoney(story.Job.Brief.WeekWorth), Rates: s.Reckoning.Rates(), Without: without(plan), Lacks: lacking(plan)}
 	p.fill(story, plan)
+	p.fillFinish(plan.Finish, s.Zone)
 	return p, nil
 }
 

@@ -5,6 +5,7 @@ import (
 	"net/url"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/require"
 
@@ -197,6 +198,32 @@ func TestSumsSayWhatTheyAreMadeWithout(t *testing.T) {
 		require.Contains(t, page, `href="/shop">Say it at the shop`, address)
 		require.NotContains(t, ask(t, "GET", address, "").Body.String(), "are made without", address)
 	}
+}
+
+// When the job is done is a range too: its days, what it waits for, and how likely it is by a day.
+func TestTheFinishIsToldWithItsDays(t *testing.T) {
+	x := &shop{planned: func(p *core.Plan) {
+		f := core.Finish{From: time.Date(2026, 11, 2, 0, 0, 0, 0, time.UTC), P10: 2, P50: 4, P80: 5.5, P90: 7, StandardErrors: []float64{.01, .02, .03, .04}, Hours: 90, HoursWeek: 30,
+			HeldUp: []core.HoldUp{{Name: "Crankshaft ground", Chance: .6, Wait: 3.2, Later: 1.1, Share: .3}, {Name: "hardly ever", Chance: .001}}}
+		for i := range 101 {
+			f.Curve = append(f.Curve, float64(i)/10)
+		}
+		p.Finish = &f
+	}}
+	page := askOf(t, x, "GET", "/jobs/J-001/money", "").Body.String()
+	require.Contains(t, page, "<td>30 November 2026</td><td class=\"right\">4.0 ± 0.02</td>")
+	require.Contains(t, page, "Counted from today, with 90 h at the bench on average, at 30 h a week.")
+	require.Contains(t, page, "<strong>Crankshaft ground</strong>")
+	require.Contains(t, page, "the last to come in 60\u00a0% of such jobs: then 3.2 weeks away on average, and the finish is 1.1 weeks later for it; 30\u00a0% of what widens the range")
+	require.NotContains(t, page, "hardly ever")
+	require.Contains(t, askOf(t, x, "GET", "/jobs/J-001/money?by=2026-12-07", "").Body.String(), "<strong>2026-12-07</strong>: <strong>done in 50 of 100 such jobs, not yet in 50</strong>")
+	for by, says := range map[string]string{"soon": "“soon” is no day", "2026-10-01": "“2026-10-01” is past"} {
+		w := askOf(t, x, "GET", "/jobs/J-001/money?by="+by, "")
+		require.Equal(t, 422, w.Code)
+		require.Contains(t, w.Body.String(), says)
+	}
+	x.planned = func(p *core.Plan) { p.Finish = nil }
+	require.Contains(t, askOf(t, x, "GET", "/jobs/J-001/money", "").Body.String(), "Say them at the shop")
 }
 
 // A problem that parts share stands once with their names; of rates the notice above them tells.
