@@ -69,7 +69,7 @@ func (b *bench) areaOf(sheet int) string {
 	if slices.ContainsFunc(b.sheets, func(x UnitSheet) bool { return x.Subsystem == s.Subsystem && x.Unit != s.Unit }) {
 		name += " of " + s.Unit
 	}
-	return strings.ToUpper(name[:1]) + name[1:]
+	return Capital(name)
 }
 
 // inArea is a name with the sheet that it is of, unless it begins so.

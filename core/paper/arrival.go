@@ -50,10 +50,10 @@ func (in StoryInput) came(a *core.Arrival) []Fact {
 		return facts
 	}
 	for _, x := range a.Answers {
-		name := capital(strings.ReplaceAll(x.Key, "-", " "))
+		name := core.Capital(strings.ReplaceAll(x.Key, "-", " "))
 		for _, q := range in.Views.Asked {
 			if q.Key == x.Key {
-				name = capital(q.Ask)
+				name = core.Capital(q.Ask)
 			}
 		}
 		facts = append(facts, Fact{name, said(x.Words)})
@@ -70,7 +70,7 @@ func (in StoryInput) marks() []Block {
 	t := Table{Columns: []Column{{Head: "On", Share: 3}, {Head: "Where", Share: 4}, {Head: "Read", Share: 4}, {Head: "What it says", Share: 5}}}
 	add := func(on string, ms []core.Mark) {
 		for _, m := range ms {
-			says := Cell{Text: capital(m.Says), Note: joined("; ", strings.TrimSuffix(m.Note, "."), prefixed("expected ", m.Expected), prefixed("the owner was told in writing: ", m.Told))}
+			says := Cell{Text: core.Capital(m.Says), Note: joined("; ", strings.TrimSuffix(m.Note, "."), prefixed("expected ", m.Expected), prefixed("the owner was told in writing: ", m.Told))}
 			text := m.Text
 			if text == "" {
 				text = "nothing read"
@@ -83,7 +83,7 @@ func (in StoryInput) marks() []Block {
 	}
 	for _, u := range j.Units {
 		if u.Role != core.UnitOut {
-			add(capital(strings.ReplaceAll(u.ID, "-", " ")), u.Marks)
+			add(core.Capital(strings.ReplaceAll(u.ID, "-", " ")), u.Marks)
 		}
 	}
 	bs := []Block{Heading{1, "Identity marks"}}

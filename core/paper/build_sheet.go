@@ -12,7 +12,7 @@ func BuildSheet(in StoryInput) Document {
 	d := in.open("Build sheet")
 	if open := in.Story.Unchecked(); len(open) > 0 {
 		for i := range open {
-			open[i] = capital(in.spoken(open[i]))
+			open[i] = core.Capital(in.spoken(open[i]))
 		}
 		d.Blocks = append(d.Blocks, Notice{"Not checked by a second person", open})
 	}
@@ -107,7 +107,7 @@ func fitName(f core.Fit) string {
 	if f.Target.Part != "" {
 		return joined(": ", targetWords(f.Subsystem, f.Target), f.What)
 	}
-	return capital(f.What)
+	return core.Capital(f.What)
 }
 
 func readingName(r core.Fitted) string {
@@ -157,13 +157,13 @@ func (in StoryInput) runs() []Block {
 			facts = append(facts, Fact{"How far", r.Distance})
 		}
 		for _, x := range r.Readings {
-			facts = append(facts, Fact{capital(x.What), x.As})
+			facts = append(facts, Fact{core.Capital(x.What), x.As})
 		}
 		if len(r.SecondTorque) > 0 {
 			again = true
 			facts = append(facts, Fact{"Tightened again", strings.Join(r.SecondTorque, ", ")})
 		}
-		bs = append(bs, Heading{2, capital(r.What)}, Facts{facts})
+		bs = append(bs, Heading{2, core.Capital(r.What)}, Facts{facts})
 	}
 	if !again && in.Story.Job.Vehicle != nil && len(in.Story.Fits) > 0 {
 		bs = append(bs, Notice{"No second torque is written down", []string{"What was tightened is tightened again after running."}})

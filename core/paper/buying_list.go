@@ -84,7 +84,7 @@ func (in StoryInput) toOrder(wanted []core.Wanted) Table {
 }
 
 func wantedRow(w core.Wanted) (Row, core.Money) {
-	r := Row{Cells: []Cell{{Box: true}, {Text: capital(w.Name), Note: "For: " + lower(w.LineName)}, {Text: number(w.Count, 2)}, {Text: "not priced"}}}
+	r := Row{Cells: []Cell{{Box: true}, {Text: core.Capital(w.Name), Note: "For: " + lower(w.LineName)}, {Text: number(w.Count, 2)}, {Text: "not priced"}}}
 	all := core.Money{}
 	if core.Minor(w.Each) != 0 {
 		all = core.MinorMoney(int64(float64(core.Minor(w.Each))*w.Count+.5), w.Each.CurrencyCode())

@@ -34,9 +34,9 @@ func (in StoryInput) noteStands(n core.Note) []Block {
 	case core.NoteSent:
 		return []Block{Paragraph{Text: "Nothing of this is begun or ordered before it is answered. Sums are more than agreed, tax included; the contingency is held and drawn before tax."}}
 	case core.NoteApproved, core.NoteDeclined:
-		return []Block{Notice{capital(n.State), []string{sentence(joined(", ", n.Who, n.How, in.minute(n.Closed.At)) + prefixed(": ", n.Why))}}}
+		return []Block{Notice{core.Capital(n.State), []string{sentence(joined(", ", n.Who, n.How, in.minute(n.Closed.At)) + prefixed(": ", n.Why))}}}
 	}
-	return []Block{Notice{capital(n.State), []string{sentence(joined(", ", in.minute(n.Closed.At)) + prefixed(": ", n.Why))}}}
+	return []Block{Notice{core.Capital(n.State), []string{sentence(joined(", ", in.minute(n.Closed.At)) + prefixed(": ", n.Why))}}}
 }
 
 // surprise is one matter with its answers.

@@ -76,7 +76,7 @@ func (g group) Name() string {
 	for _, c := range g.Choices {
 		ps = append(ps, c.Position)
 	}
-	name, at := capital(g.PartName), positions(ps)
+	name, at := core.Capital(g.PartName), positions(ps)
 	if len(g.Choices) > 1 {
 		name = plural(name)
 	}
@@ -101,7 +101,7 @@ func (g group) Found() string {
 		return "nothing recorded"
 	}
 	if len(words) == 1 {
-		return capital(words[0])
+		return core.Capital(words[0])
 	}
 	var out []string
 	for _, w := range words {
@@ -218,7 +218,7 @@ func byPlace(cs []core.UnitCondition) map[core.Place]core.UnitCondition {
 
 // title of a subsystem as its sheet has it, with the unit's where it has another name.
 func title(p core.Plan, subsystem, unit string) string {
-	t := capital(strings.ReplaceAll(subsystem, "-", " "))
+	t := core.Capital(strings.ReplaceAll(subsystem, "-", " "))
 	for _, s := range p.Sheets {
 		if s.Subsystem == subsystem && s.Unit == unit && s.Sheet.Title != "" {
 			t = s.Sheet.Title

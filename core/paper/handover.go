@@ -114,12 +114,12 @@ func (in StoryInput) wasDone() []Block {
 	done, _, _ := in.parted()
 	t := Table{Columns: []Column{{Head: "Work", Share: 6}, {Head: "What the book shows of it", Share: 6}}}
 	for _, l := range done {
-		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: capital(l.Name), Note: lineOf(l)}, {Text: in.evidence(l)}}})
+		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: core.Capital(l.Name), Note: lineOf(l)}, {Text: in.evidence(l)}}})
 	}
 	for _, n := range in.Story.Notes {
 		for _, o := range n.Taken {
 			if shows := in.shownOf(o); shows != "" {
-				t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: capital(o.Do), Note: "change note " + n.ID + ", agreed by " + joined(", ", n.Who, n.How, in.day(n.Closed.At))}, {Text: shows}}})
+				t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: core.Capital(o.Do), Note: "change note " + n.ID + ", agreed by " + joined(", ", n.Who, n.How, in.day(n.Closed.At))}, {Text: shows}}})
 			}
 		}
 	}
@@ -154,7 +154,7 @@ func lineOf(l core.Line) string {
 	if l.Unit == l.Subsystem {
 		l.Unit = ""
 	}
-	return joined(", ", capital(strings.ReplaceAll(l.Subsystem, "-", " ")), l.Unit)
+	return joined(", ", core.Capital(strings.ReplaceAll(l.Subsystem, "-", " ")), l.Unit)
 }
 
 // wasNotDone lists what was refused, left, declined, and what the book does not show to be done.
@@ -162,7 +162,7 @@ func (in StoryInput) wasNotDone() []Block {
 	_, refused, open := in.parted()
 	t := Table{Columns: []Column{{Head: "What", Share: 7}, {Head: "Why", Share: 6}}}
 	for _, l := range refused {
-		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: capital(l.Name), Note: lineOf(l)}, {Text: "refused by " + in.Story.Agreed(core.GateBudget).Who}}})
+		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: core.Capital(l.Name), Note: lineOf(l)}, {Text: "refused by " + in.Story.Agreed(core.GateBudget).Who}}})
 	}
 	for _, x := range in.Story.Job.Left {
 		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: targetWords(x.Subsystem, x.Target), Note: lineOf(core.Line{Subsystem: x.Subsystem, Unit: x.Unit})}, {Text: "left as it is: " + x.Reason}}})
@@ -174,7 +174,7 @@ func (in StoryInput) wasNotDone() []Block {
 		t.Rows = append(t.Rows, in.declined(n)...)
 	}
 	for _, s := range in.Story.Gathering() {
-		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: capital(s.Found), Note: s.ID}, {Text: "found, and not put to the owner"}}})
+		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: core.Capital(s.Found), Note: s.ID}, {Text: "found, and not put to the owner"}}})
 	}
 	bs := []Block{Heading{1, "What was not done"}}
 	if len(t.Rows) > 0 {
@@ -216,7 +216,7 @@ func byUnit(lines []core.Line) Facts {
 		}
 		i := slices.IndexFunc(fs, func(f Fact) bool { return f.Name == name })
 		if i < 0 {
-			fs = append(fs, Fact{name, capital(l.Name)})
+			fs = append(fs, Fact{name, core.Capital(l.Name)})
 			continue
 		}
 		fs[i].Text += "; " + lower(l.Name)
@@ -242,7 +242,7 @@ func (in StoryInput) declined(n core.Note) []Row {
 			if in.shownOf(o) != "" {
 				continue
 			}
-			rows = append(rows, Row{Cells: []Cell{{Text: capital(o.Do), Note: id}, {Text: "agreed with " + n.ID + ", and not shown by the book to be done"}}})
+			rows = append(rows, Row{Cells: []Cell{{Text: core.Capital(o.Do), Note: id}, {Text: "agreed with " + n.ID + ", and not shown by the book to be done"}}})
 			continue
 		case n.State == core.NoteApproved && i >= 0 && n.Answered[i].Option > 0:
 			why = joined(", ", "left by the answer to "+n.ID, n.Who, n.How)
@@ -252,7 +252,7 @@ func (in StoryInput) declined(n core.Note) []Row {
 		if s.Safety {
 			why += "; it touches safety"
 		}
-		rows = append(rows, Row{Cells: []Cell{{Text: capital(s.Found), Note: id}, {Text: why}}})
+		rows = append(rows, Row{Cells: []Cell{{Text: core.Capital(s.Found), Note: id}, {Text: why}}})
 	}
 	return rows
 }

@@ -65,10 +65,10 @@ func (in StoryInput) labels(t core.Tag) ([]Label, error) {
 	if err != nil {
 		return nil, err
 	}
-	tag := Label{Number: t.ID, Kind: "tag", Name: capital(tagName(t)), Code: code}
+	tag := Label{Number: t.ID, Kind: "tag", Name: core.Capital(tagName(t)), Code: code}
 	for _, s := range []string{joined(", ", t.Unit, t.Position), prefixed("Way round: ", t.WayRound), prefixed("With ", strings.Join(t.Mates, ", ")), prefixed("Shims: ", shimsOr(t.Shims)), t.ShimSign} {
 		if s != "" && !strings.EqualFold(s, tag.Name) {
-			tag.Lines = append(tag.Lines, capital(s))
+			tag.Lines = append(tag.Lines, core.Capital(s))
 		}
 	}
 	tag.Lines = append(tag.Lines, in.Story.Job.Number+", "+in.Story.Job.Owner.Name)
@@ -79,7 +79,7 @@ func (in StoryInput) labels(t core.Tag) ([]Label, error) {
 			bag = fmt.Sprintf("bag %d of %d", i+1, len(t.Fasteners))
 		}
 		b := Label{Number: t.ID, Kind: bag, Name: strings.TrimSpace(fmt.Sprintf("%d × %s", f.In, joined(" ", f.Thread, f.Length))), Code: code}
-		for _, s := range []string{prefixed("Heads: ", f.Head), capital(f.Note), "Of: " + lower(tagName(t))} {
+		for _, s := range []string{prefixed("Heads: ", f.Head), core.Capital(f.Note), "Of: " + lower(tagName(t))} {
 			if s != "" {
 				b.Lines = append(b.Lines, s)
 			}

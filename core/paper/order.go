@@ -64,7 +64,7 @@ func (in Input) unknown(as []area) []Block {
 
 // checkNames are the checks still to be read, in the sheet's words.
 func (in Input) checkNames(n core.NotSeenItem) string {
-	return capital(strings.Join(unique(in.checkWords(n.Place, n.Checks)), ", "))
+	return core.Capital(strings.Join(unique(in.checkWords(n.Place, n.Checks)), ", "))
 }
 
 // checkWords turns ids of checks into the sheet's words; what is words already stays.
@@ -111,9 +111,9 @@ func problems(p core.Plan, as []area) []string {
 	for _, pr := range order {
 		s := ""
 		if at := unique(parts[[2]string{pr.Summary, pr.Next}]); len(at) > 6 {
-			s = capital(strings.Join(at[:6], ", ")) + fmt.Sprintf(" and %d more: ", len(at)-6)
+			s = core.Capital(strings.Join(at[:6], ", ")) + fmt.Sprintf(" and %d more: ", len(at)-6)
 		} else if len(at) > 0 {
-			s = capital(and(at)) + ": "
+			s = core.Capital(and(at)) + ": "
 		}
 		s = sentence(s + pr.Summary)
 		if pr.Next != "" {

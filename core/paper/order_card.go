@@ -171,6 +171,6 @@ func (in Input) links(cs []core.UnitCondition, shown func(core.UnitCondition) bo
 				links = append(links, "rule "+r.Rule)
 			}
 		}
-		return capital(strings.Join(unique(links), " → "))
+		return core.Capital(strings.Join(unique(links), " → "))
 	}
 }

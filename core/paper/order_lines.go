@@ -40,7 +40,7 @@ func (in Input) buying() []Block {
 		if in.Authorised && open[b.Key] {
 			note = strings.Join(unique([]string{NotAuthorised, note}), ", ")
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Cell{{Box: true}, {Text: capital(b.Name)},
+		t.Rows = append(t.Rows, Row{Cells: []Cell{{Box: true}, {Text: core.Capital(b.Name)},
 			{Text: strings.Join(unique([]string{b.Supplier, b.Kind}), ", ")}, {Text: note}, {Text: number(b.Count, 2)}, {Text: amount(b.Each)}}})
 	}
 	bs := []Block{Heading{1, "Items to buy"}}
@@ -77,7 +77,7 @@ func (in Input) outwork() []Block {
 		if in.covered(b.Lines...) {
 			agreed = "Yes"
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: b.Title()}, {Text: capital(l.Outwork)}, {Text: weeks(l.LeadWeeks)}, {Text: agreed}}})
+		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: b.Title()}, {Text: core.Capital(l.Outwork)}, {Text: weeks(l.LeadWeeks)}, {Text: agreed}}})
 	}
 	if len(t.Rows) == 0 {
 		return nil

@@ -56,7 +56,7 @@ func (in Input) stepRow(n int, s core.PlannedStep, told map[string]bool) Row {
 	if s.Done {
 		strip = "done"
 	}
-	r := Row{Cells: []Cell{{Box: true}, {Text: strconv.Itoa(n)}, {Text: capital(s.Name)}, {Text: strconv.Itoa(max(s.People, 1))}, {Text: strip}, {Text: hours(s.Refit())}, {}, {}}}
+	r := Row{Cells: []Cell{{Box: true}, {Text: strconv.Itoa(n)}, {Text: core.Capital(s.Name)}, {Text: strconv.Itoa(max(s.People, 1))}, {Text: strip}, {Text: hours(s.Refit())}, {}, {}}}
 	lines := in.stepLines(s)
 	for i, k := range []core.LineKind{core.LineStrip, core.LineRefit} {
 		if l, ok := lines[k]; ok {

@@ -41,7 +41,7 @@ func OutworkTicket(in StoryInput, number string) (Document, error) {
 }
 
 func (in StoryInput) ticketFacts(o core.Outwork) []Fact {
-	facts := []Fact{{"Work", capital(said(o.Work))}, {"Price", ticketPrice(o)}, {"Promised for", said(in.day(o.Due))}, {"Parts supplied by", said(o.Parts)}}
+	facts := []Fact{{"Work", core.Capital(said(o.Work))}, {"Price", ticketPrice(o)}, {"Promised for", said(in.day(o.Due))}, {"Parts supplied by", said(o.Parts)}}
 	for _, p := range in.Story.Parties {
 		if strings.EqualFold(p.Name, o.To) {
 			if at := joined(", ", append(append([]string{}, p.Address...), p.Contact)...); at != "" {
@@ -50,7 +50,7 @@ func (in StoryInput) ticketFacts(o core.Outwork) []Fact {
 		}
 	}
 	if names := in.lineNames(o.Lines); names != "" && !strings.EqualFold(names, o.Work) {
-		facts = append(facts, Fact{"Our order", capital(names)})
+		facts = append(facts, Fact{"Our order", core.Capital(names)})
 	}
 	return facts
 }
@@ -72,7 +72,7 @@ func (in StoryInput) set(o core.Outwork) Table {
 	for _, n := range o.Tags {
 		r := Row{Cells: []Cell{{Box: true}, {Lead: n}, {Text: "not in the book any more"}}}
 		if tag := in.Story.Tag(n); tag != nil {
-			r.Cells[2] = Cell{Text: capital(tagName(*tag)), Note: joined("; ", tag.Position, prefixed("way round: ", tag.WayRound), prefixed("mated with ", strings.Join(tag.Mates, ", ")))}
+			r.Cells[2] = Cell{Text: core.Capital(tagName(*tag)), Note: joined("; ", tag.Position, prefixed("way round: ", tag.WayRound), prefixed("mated with ", strings.Join(tag.Mates, ", ")))}
 			r.Cells = append(r.Cells, Cell{Text: tag.Unit})
 		}
 		t.Rows = append(t.Rows, r)
@@ -88,7 +88,7 @@ func (in StoryInput) asked(o core.Outwork) []Block {
 	}
 	t := Table{Columns: []Column{{Head: "What", Share: 4}, {Head: "Asked", Share: 4}, {Head: "As returned", Share: 4}}}
 	for _, a := range o.Asked {
-		r := Row{Cells: []Cell{{Text: capital(a.What)}, {Lead: askedRange(a)}, {Text: ""}}}
+		r := Row{Cells: []Cell{{Text: core.Capital(a.What)}, {Lead: askedRange(a)}, {Text: ""}}}
 		for _, x := range o.Results {
 			if strings.EqualFold(x.What, a.What) {
 				r.Cells[2] = Cell{Text: x.As, Note: map[bool]string{true: "as asked", false: "not as asked"}[x.OK]}

@@ -46,7 +46,7 @@ func (in Input) shows(ph Photo) string {
 		mark("Vehicle", j.Vehicle.Marks)
 	}
 	for _, u := range j.Units {
-		mark(capital(unitTitle(j, u.ID)), u.Marks)
+		mark(core.Capital(unitTitle(j, u.ID)), u.Marks)
 	}
 	of := map[string]bool{}
 	for _, id := range ph.FindingIDs {

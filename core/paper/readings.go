@@ -33,7 +33,7 @@ func (in Input) gaugeRows(a area) []GaugeRow {
 		if _, drawn := shapeOf(c.Gauge); !drawn || c.Grade <= core.WornFit || c.Grade == core.NotSeen {
 			continue
 		}
-		rows = append(rows, GaugeRow{Part: named(c.PartName, c.Position), Check: c.Gauge.Name, Gauge: c.Gauge, Grade: capital(shortGrades[c.Grade]), Note: sourceWords(c.Gauge.Source)})
+		rows = append(rows, GaugeRow{Part: named(c.PartName, c.Position), Check: c.Gauge.Name, Gauge: c.Gauge, Grade: core.Capital(shortGrades[c.Grade]), Note: sourceWords(c.Gauge.Source)})
 	}
 	return rows
 }
@@ -114,9 +114,9 @@ func (in Input) judged(a area) []Row {
 		case drawn || c.Grade <= core.WornFit || c.Grade == core.NotSeen:
 			return ""
 		case len(c.Reasons) == 0:
-			return capital(found(c))
+			return core.Capital(found(c))
 		}
-		return capital(bareReason(c.Reasons[0], c.Grade))
+		return core.Capital(bareReason(c.Reasons[0], c.Grade))
 	}, func(c core.UnitCondition) string {
 		if len(c.Reasons) == 0 {
 			return ""
@@ -143,7 +143,7 @@ func (in Input) fitRows(a area) []Row {
 		if c.Gauge == nil || !fit(c) {
 			return ""
 		}
-		return capital(c.Gauge.Name) + " " + rs.of(c) + ", " + limit(*c.Gauge)
+		return core.Capital(c.Gauge.Name) + " " + rs.of(c) + ", " + limit(*c.Gauge)
 	}, func(c core.UnitCondition) string {
 		if c.Gauge == nil {
 			return ""

@@ -14,7 +14,7 @@ func (in Input) marks() []Block {
 	var notice, told []string
 	add := func(of string, ms []core.Mark) {
 		for _, m := range ms {
-			t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: of, Note: m.Where}, {Text: m.Text}, {Text: m.Expected}, {Text: capital(m.Says), Note: m.Note}}})
+			t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: of, Note: m.Where}, {Text: m.Text}, {Text: m.Expected}, {Text: core.Capital(m.Says), Note: m.Note}}})
 			switch m.Says {
 			case core.MarkOtherModel:
 				notice = append(notice, fmt.Sprintf("%s: the mark “%s” (%s) is from another model. The unit that is there is what is measured and priced, by its own limits.", of, m.Text, m.Where))
@@ -34,7 +34,7 @@ func (in Input) marks() []Block {
 		add("Vehicle", j.Vehicle.Marks)
 	}
 	for _, u := range j.Units {
-		add(capital(unitTitle(j, u.ID)), u.Marks)
+		add(core.Capital(unitTitle(j, u.ID)), u.Marks)
 	}
 	if len(t.Rows) == 0 {
 		return nil

@@ -72,9 +72,9 @@ func lineName(l core.Line) string {
 	case core.LineRefit:
 		return "Put back: " + name
 	case both:
-		return capital(name) + ", and back"
+		return core.Capital(name) + ", and back"
 	}
-	return capital(name)
+	return core.Capital(name)
 }
 
 // bare is a line's name without the word for its kind.
@@ -99,9 +99,9 @@ func (in Input) sums(columns int) []Row {
 		if name == "" {
 			name = "Tax"
 		}
-		text := fmt.Sprintf("%s on %s, %s%% of %s", capital(name), x.Class, x.Percent, amount(x.Base))
+		text := fmt.Sprintf("%s on %s, %s%% of %s", core.Capital(name), x.Class, x.Percent, amount(x.Base))
 		if core.Minor(x.Tax) == 0 {
-			text = fmt.Sprintf("%s, on %s", capital(name), amount(x.Base))
+			text = fmt.Sprintf("%s, on %s", core.Capital(name), amount(x.Base))
 		}
 		rows = append(rows, row(false, text, x.Tax))
 	}

@@ -44,7 +44,7 @@ func (in Input) waiting() []Block {
 // source is who a line waits for.
 func source(l core.Line) string {
 	if l.Outwork != "" {
-		return capital(l.Outwork)
+		return core.Capital(l.Outwork)
 	}
 	var from []string
 	for _, it := range l.Items {

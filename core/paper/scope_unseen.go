@@ -77,7 +77,7 @@ func (in Input) heldRow(a area, b bundle) Row {
 	unseen := in.unseenPlaces()
 	var notes []string
 	if gs := a.at(places); len(gs) > 0 && len(b.At) == len(places) && len(gs) == 1 { // the positions stand in the title
-		name := capital(gs[0].PartName)
+		name := core.Capital(gs[0].PartName)
 		if len(b.At) > 1 {
 			name = plural(name)
 		}

@@ -12,7 +12,7 @@ func (in Input) wishes() []Fact {
 	var facts []Fact
 	for _, l := range in.Plan.Job.Brief.OriginalityOf {
 		if l.Level > 0 && l.Level < len(originalityWords) {
-			facts = append(facts, Fact{capital(strings.ReplaceAll(l.Subsystem, "-", " ")) + " is to be", sentence(originalityWords[l.Level])})
+			facts = append(facts, Fact{core.Capital(strings.ReplaceAll(l.Subsystem, "-", " ")) + " is to be", sentence(originalityWords[l.Level])})
 		}
 	}
 	if w := in.Plan.Within; w != nil {

@@ -220,7 +220,7 @@ func fate(k core.RemedyKind) string {
 	if w, ok := kindWords[k]; ok {
 		return w
 	}
-	return capital(string(k))
+	return core.Capital(string(k))
 }
 
 // problemsOf lists what stood in the way of assessing a subsystem.

@@ -62,7 +62,7 @@ func (g group) Spoken() string {
 	for _, c := range g.Choices {
 		ps = append(ps, c.Position)
 	}
-	name := capital(g.PartName)
+	name := core.Capital(g.PartName)
 	if len(g.Choices) > 1 {
 		name = plural(name)
 	}

@@ -125,7 +125,7 @@ func (in StoryInput) hoursByTask() []Block {
 		if k.Expected != nil {
 			expected = hours(*k.Expected)
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: capital(name)}, {Text: and(who)}, {Text: number(k.Hours, 2)}, {Text: expected}, {Text: noneOr(k.Labour)}}})
+		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: core.Capital(name)}, {Text: and(who)}, {Text: number(k.Hours, 2)}, {Text: expected}, {Text: noneOr(k.Labour)}}})
 		total, charge = total+k.Hours, append(charge, k.Labour)
 	}
 	t.Rows = append(t.Rows, Row{Sum: true, Cells: []Cell{{Text: "Together, before tax"}, {}, {Text: number(total, 2)}, {}, {Text: amount(sum(code, charge...))}}})

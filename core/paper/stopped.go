@@ -101,7 +101,7 @@ func (in StoryInput) whereTagsAre() []Block {
 				lies = "on the vehicle"
 			}
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Cell{{Lead: x.ID}, {Text: capital(tagName(x)), Note: joined("; ", x.Position, prefixed("way round: ", x.WayRound))}, {Text: x.State}, {Text: lies}, {Note: joined("; ", with...)}}})
+		t.Rows = append(t.Rows, Row{Cells: []Cell{{Lead: x.ID}, {Text: core.Capital(tagName(x)), Note: joined("; ", x.Position, prefixed("way round: ", x.WayRound))}, {Text: x.State}, {Text: lies}, {Note: joined("; ", with...)}}})
 	}
 	bs = append(bs, t)
 	if short := in.Story.Shortages(); len(short) > 0 {

@@ -117,7 +117,7 @@ func tagName(t core.Tag) string {
 // targetWords name a part without its sheet: "Main journal M2".
 func targetWords(subsystem string, t core.Target) string {
 	if t.Part == "" {
-		return capital(strings.ReplaceAll(subsystem, "-", " "))
+		return core.Capital(strings.ReplaceAll(subsystem, "-", " "))
 	}
 	return named(strings.ReplaceAll(t.Part, "-", " "), t.Position)
 }

@@ -64,7 +64,7 @@ func (in StoryInput) apart() []Block {
 		if s.Done || s.StripHours == (core.Range3{}) {
 			continue
 		}
-		r := Row{Cells: []Cell{{Text: capital(s.Name)}, {Text: number(float64(max(s.People, 1)), 0)}, {Text: hours(s.StripHours)}, {Text: hourRange(s.StripHours)}}}
+		r := Row{Cells: []Cell{{Text: core.Capital(s.Name)}, {Text: number(float64(max(s.People, 1)), 0)}, {Text: hours(s.StripHours)}, {Text: hourRange(s.StripHours)}}}
 		if len(s.Lost) > 0 {
 			r.Notes = append(r.Notes, "Read first, it is lost after: "+strings.NewReplacer("-", " ", "/", ", ").Replace(strings.Join(s.Lost, "; ")))
 		}
@@ -107,7 +107,7 @@ func (in StoryInput) notLookedAt() []Block {
 			t.Rows = append(t.Rows, Row{Group: true, Cells: []Cell{{Text: h}}})
 		}
 		m := sum(all[i].Reserve.CurrencyCode(), one...)
-		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: strings.TrimSpace(capital(all[i].PartName) + " " + positions(at))}, {Text: fmt.Sprintf("%d of %d", taken, needed)}, {Text: noneOr(m)}}})
+		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: strings.TrimSpace(core.Capital(all[i].PartName) + " " + positions(at))}, {Text: fmt.Sprintf("%d of %d", taken, needed)}, {Text: noneOr(m)}}})
 		held, i = append(held, m), j
 	}
 	t.Rows = append(t.Rows, Row{Sum: true, Cells: []Cell{{Text: "Held for what was not inspected"}, {}, {Text: amount(sum(held[0].CurrencyCode(), held...))}}})

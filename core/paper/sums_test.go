@@ -117,7 +117,7 @@ func TestEveryPartStandsOnTheScope(t *testing.T) {
 		body, _, _ := strings.Cut(strings.ToLower(plainText(Scope(in))), "# appendix")
 		for _, c := range in.Plan.Choices {
 			name := strings.ToLower(partName(c))
-			require.True(t, strings.Contains(body, name) || strings.Contains(body, strings.ToLower(plural(capital(partName(c))))), "%s %s is not named", name, c.Position)
+			require.True(t, strings.Contains(body, name) || strings.Contains(body, strings.ToLower(plural(core.Capital(partName(c))))), "%s %s is not named", name, c.Position)
 		}
 	}
 }

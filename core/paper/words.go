@@ -54,15 +54,6 @@ var originalityWords = []string{"", "usable: safe and sound, parts need not be o
 	"period-correct look: what can be seen is right", "correct type and dates, plating and marks",
 	"keep the material it was made with wherever it is sound"}
 
-// capital starts a text with a capital letter.
-func capital(s string) string {
-	r, n := utf8.DecodeRuneInString(s)
-	if n == 0 {
-		return s
-	}
-	return string(unicode.ToUpper(r)) + s[n:]
-}
-
 // lower starts a text with a small letter.
 func lower(s string) string {
 	r, n := utf8.DecodeRuneInString(s)
@@ -74,7 +65,7 @@ func lower(s string) string {
 
 // sentence gives a text a capital and a full stop.
 func sentence(s string) string {
-	s = capital(strings.TrimSpace(s))
+	s = core.Capital(strings.TrimSpace(s))
 	if s == "" || strings.HasSuffix(s, ".") || strings.HasSuffix(s, ":") {
 		return s
 	}
@@ -142,7 +133,7 @@ func cutNumber(s string) (string, int, bool) {
 }
 
 // named is a part's name with its position: "Crankpin P2", "Gear pair (third)".
-func named(name, at string) string { return capital(name) + position(at) }
+func named(name, at string) string { return core.Capital(name) + position(at) }
 
 // position follows a part's name; a position that is a word, not a mark, stands in brackets.
 func position(p string) string {

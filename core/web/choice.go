@@ -86,7 +86,7 @@ func (s *Server) showChoices(w http.ResponseWriter, r *http.Request) error {
 // showUnplanned shows what is decided of a job that no plan can be made of, so that it can be taken back.
 func (s *Server) showUnplanned(w http.ResponseWriter, r *http.Request, story core.Story, err error) error {
 	p := choicesPage{frame: s.jobFrame(r, "Choices", &story.Job), Faults: faultsOf(err)}
-	name := func(at core.Place) string { return capital(plain(strings.TrimSpace(at.Part + " " + at.Position))) }
+	name := func(at core.Place) string { return core.Capital(plain(strings.TrimSpace(at.Part + " " + at.Position))) }
 	for _, x := range story.Job.Pins {
 		p.Pins = append(p.Pins, pinned{x, name(x.Place), plain(x.Remedy)})
 	}

@@ -23,7 +23,7 @@ func (s *Server) showDraft(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	p := draftPage{frame: s.frame(r, capital(d.Name())+", "+d.Job), Draft: d}
+	p := draftPage{frame: s.frame(r, core.Capital(d.Name())+", "+d.Job), Draft: d}
 	story, err := s.Stories.Story(r.Context(), d.Job)
 	if err != nil {
 		return err

@@ -166,7 +166,7 @@ func (f jobForm) job() (j core.Job, faults []told) {
 		if f.Kind == "" {
 			missing("it is not said what kind of unit came", "choose its kind")
 		}
-		title := cmp.Or(f.UnitTitle, capital(plain(f.Kind)))
+		title := cmp.Or(f.UnitTitle, core.Capital(plain(f.Kind)))
 		j.Units = []core.Unit{{ID: f.Kind, Kind: f.Kind, Title: title, Pack: f.UnitPack}}
 		j.Title = cmp.Or(j.Title, title)
 	default:

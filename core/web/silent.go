@@ -16,7 +16,7 @@ func (s *Server) askAgain(w http.ResponseWriter, r *http.Request) error {
 // TitleOf is what a subsystem is called; one that never said so has its name.
 func TitleOf(us core.UnitSheet) string {
 	if us.Sheet.Title == "" {
-		return capital(plain(us.Subsystem))
+		return core.Capital(plain(us.Subsystem))
 	}
 	return us.Sheet.Title
 }

@@ -70,7 +70,7 @@ func (f Found) Called() string {
 		return f.Name
 	}
 	part, position, _ := strings.Cut(part, "/")
-	return capital(strings.TrimSpace(plain(part)+" "+position)) + ", " + plain(check)
+	return core.Capital(strings.TrimSpace(plain(part)+" "+position)) + ", " + plain(check)
 }
 
 // mostTags is how many tags a page shows before the parts of an assembly are left to its own page.

@@ -89,7 +89,7 @@ func (s *Server) vehicle(w http.ResponseWriter, r *http.Request, status int, f u
 	}
 	p := vehiclePage{frame: s.jobFrame(r, whole(&story.Job), &story.Job), Story: story, Waits: story.Waits(), Units: unitsOf(story.Job), Kinds: s.Vehicles.Kinds(ctx), Faults: faults, Form: f}
 	for _, us := range sheets {
-		st := stands{benchOf(us), cmp.Or(us.Sheet.Title, capital(plain(us.Subsystem))), standingOf(us, "")}
+		st := stands{benchOf(us), cmp.Or(us.Sheet.Title, core.Capital(plain(us.Subsystem))), standingOf(us, "")}
 		if st.Bench != us.Subsystem && several(sheets, us.Subsystem) {
 			st.Title += ", " + us.Unit
 		}
@@ -163,7 +163,7 @@ func (s *Server) addUnit(w http.ResponseWriter, r *http.Request) error {
 		f.Unit.Role = core.UnitSpare
 	}
 	f.Unit.ID = cmp.Or(f.Unit.ID, f.Unit.Kind)
-	f.Unit.Title = cmp.Or(f.Unit.Title, capital(plain(f.Unit.ID)))
+	f.Unit.Title = cmp.Or(f.Unit.Title, core.Capital(plain(f.Unit.ID)))
 	if f.Unit.Kind == "" {
 		return s.unitDone(w, r, f, core.Errorf(core.Invalid, "choose its kind", "it is not said what kind of unit it is"))
 	}

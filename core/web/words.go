@@ -15,7 +15,7 @@ import (
 // words are how pages say sums, days and readings.
 func words(zone *time.Location) template.FuncMap {
 	return template.FuncMap{
-		"amount": amount, "capital": capital, "plain": plain,
+		"amount": amount, "capital": core.Capital, "plain": plain,
 		"day":   func(t time.Time) string { return t.In(zone).Format("2 January 2006") },
 		"clock": func(t time.Time) string { return t.In(zone).Format("2 January 2006, 15:04") },
 		"add":   func(a, b int) int { return a + b }, "areas": areas, "parted": parted, "bytes": bytesOf, "ofSet": ofSet,
@@ -69,18 +69,11 @@ func near(m core.Money) string {
 	return whole
 }
 
-func capital(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
-}
-
 // plain writes an id as words: "bottom-end" is "bottom end".
 func plain(id string) string { return strings.ReplaceAll(id, "-", " ") }
 
 // areas lists subsystems: "Bottom end, clutch".
-func areas(subsystems []string) string { return capital(plain(strings.Join(subsystems, ", "))) }
+func areas(subsystems []string) string { return core.Capital(plain(strings.Join(subsystems, ", "))) }
 
 // hours writes hours to the hundredth: "1.5".
 func hours(h float64) string { return core.FormatNumber(math.Round(h*100) / 100) }
