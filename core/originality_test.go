@@ -42,6 +42,22 @@ func TestPartsThatNoOriginalRemedySuitsAreOfferedTheOthers(t *testing.T) {
 	req.Job.Brief.Most = &m
 	require.Equal(t, "overhaul", choice(t, plan(t, req, b), "ring").Remedy)
 
+	// What two of a set have to come with is closed by it: it is offered, and of the part that it is of it is said.
+	r := request()
+	r.Job.Brief.Originality = 4
+	c := box()
+	whole, agrees := core.RemedyRef{Target: core.Target{Part: "gear"}, Remedy: "pair"}, func(size string) []core.Yield { return []core.Yield{{Key: "size", Value: size}} }
+	c.answer.Remedies[0].Requires, c.answer.Remedies[0].Yields = []core.RemedyRef{whole}, agrees("other")
+	c.answer.Remedies[1].Requires, c.answer.Remedies[1].Yields = []core.RemedyRef{whole}, agrees("other")
+	c.answer.Remedies[2].Excludes, c.answer.Remedies[2].Yields = []core.RemedyRef{whole}, agrees("0")
+	c.answer.Remedies[4].OriginalityMin, c.answer.Remedies[4].OriginalityMax = 1, 3
+	c.sheet.Sets = []core.Set{{ID: "size", Name: "one size", Members: []core.Target{spindle, {Part: "ring"}}, AgreeOn: "size"}}
+	p = plan(t, r, c)
+	require.Equal(t, "pair", choice(t, p, "gear").Remedy)
+	require.Equal(t, "overhaul", choice(t, p, "ring").Remedy)
+	require.Equal(t, core.Target{Part: "gear"}, p.Problems[0].Target)
+	require.Contains(t, p.Problems[0].Summary, "the others are offered")
+
 	// Where none of its remedies is closed, nothing suits.
 	req.Job.Brief.Originality, req.Job.Brief.Most = 0, nil
 	b.answer.Remedies[1].Excludes = []core.RemedyRef{{Target: spindle, Remedy: "overhaul"}}

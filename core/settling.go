@@ -56,17 +56,39 @@ func (p *Planner) sound(ctx context.Context, req PlanRequest, sheets []UnitSheet
 		if !errors.As(err, &unsuited) {
 			return settled{}, err
 		}
-		offered := slices.Clone(req.offered)
-		for _, i := range unsuited.Parts {
-			if x := b.parts[i]; x.kept && !slices.Contains(offered, x.place) {
-				offered = append(offered, x.place)
-			}
-		}
-		if len(offered) == len(req.offered) {
+		more := b.mayOffer(unsuited.Parts)
+		if len(more) == 0 {
 			return settled{}, err
 		}
-		req.offered = offered
+		req.offered = slices.Concat(req.offered, more)
 	}
+}
+
+// mayOffer are the parts, of some that do not go together, of which originality closes remedies; else those of which their remedies require one.
+func (b *bench) mayOffer(parts []int) (out []Place) {
+	add := func(x benchPart) {
+		if x.kept && !slices.Contains(out, x.place) && !slices.Contains(b.req.offered, x.place) {
+			out = append(out, x.place)
+		}
+	}
+	for _, i := range parts {
+		add(b.parts[i])
+	}
+	if len(out) > 0 {
+		return out
+	}
+	for _, i := range parts {
+		for _, r := range b.parts[i].options {
+			for _, q := range r.Requires {
+				for _, x := range b.parts {
+					if x.sheet == b.parts[i].sheet && x.place.Target == q.Target {
+						add(x)
+					}
+				}
+			}
+		}
+	}
+	return out
 }
 
 // total is what the lines of an order come to before tax, in minor units.
