@@ -181,10 +181,10 @@ type Choice struct {
 func (c Choice) Title() string { return strings.TrimSpace(c.PartName + " " + c.Position) }
 
 // RunnerUp is the next best remedy and what it would cost more, risk counted in. Under a cap it may cost no more: then it is said what more it
-// risks.
+// risks instead.
 type RunnerUp struct {
 	Remedy    string `json:"remedy"`
 	Name      string `json:"name"`
-	CostsMore Money  `json:"costs_more"`
+	CostsMore *Money `json:"costs_more,omitempty"`
 	RisksMore *Money `json:"risks_more,omitempty"`
 }

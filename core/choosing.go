@@ -118,7 +118,7 @@ func (b *bench) choice(i int, sel Selected) Choice {
 			if more := b.money(best - sel.Value); b.req.leaving {
 				c.RunnerUp.RisksMore = &more
 			} else {
-				c.RunnerUp.CostsMore = more
+				c.RunnerUp.CostsMore = &more
 			}
 		}
 	}
@@ -268,7 +268,7 @@ func (b *bench) blockRunnerUp(c *Choice, i, member int, blk Block) {
 		r := b.parts[i].options[o.Choice[member]]
 		openInAll := !slices.ContainsFunc(b.sel.Parts[i].States, func(st SelectState) bool { return !slices.Contains(st.Options, o.Choice[member]) })
 		if r.ID != c.Remedy && openInAll && o.Value >= blk.Options[chosen].Value {
-			c.RunnerUp = &RunnerUp{Remedy: r.ID, Name: r.Name, CostsMore: b.money(o.Value - blk.Options[chosen].Value)}
+			c.RunnerUp = &RunnerUp{Remedy: r.ID, Name: r.Name, CostsMore: new(b.money(o.Value - blk.Options[chosen].Value))}
 			return
 		}
 	}

@@ -64,6 +64,7 @@ func TestShapeOfAPlanIsReallyChecked(t *testing.T) {
 		{`"remedy":"new"`, `"remedy":""`},
 		{`"flip_price":null`, `"flip_price":12`},
 		{`"0.50"`, `"-0.50"`},
+		{`"costs_more"`, `"costs"`},
 		{`"12.00"`, `"9.00"`},
 		{`"1.50"`, `"1.51"`},
 		{`"kind":"work"`, `"kind":""`},

@@ -137,9 +137,14 @@ func (s *shape) choice(where string, raw json.RawMessage) {
 	}
 	s.reasons(where, m["reasons"])
 	if string(m["runner_up"]) != "null" {
-		r := s.object(where+".runner_up", m["runner_up"], "remedy", "costs_more")
-		if s.money(where+".runner_up.costs_more", r["costs_more"]) < 0 && len(m["pinned"]) == 0 {
-			s.tell("%s: the runner-up costs less", where)
+		r := s.object(where+".runner_up", m["runner_up"], "remedy")
+		for _, more := range []string{"costs_more", "risks_more"} { // within a sum it is the risk that counts
+			if r[more] != nil && s.money(where+".runner_up."+more, r[more]) < 0 && len(m["pinned"]) == 0 {
+				s.tell("%s: the runner-up is better", where)
+			}
+		}
+		if (r["costs_more"] == nil) == (r["risks_more"] == nil) {
+			s.tell("%s: of the runner-up one thing is said, what it costs more or what it risks more", where)
 		}
 	}
 	if string(m["flip_price"]) != "null" {

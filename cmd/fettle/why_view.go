@@ -90,7 +90,7 @@ func nextBest(c core.Choice) string {
 	case r != nil && r.CostsMore.IsZero():
 		return r.Name + " would cost the same"
 	case r != nil:
-		return fmt.Sprintf("%s would cost %s more", r.Name, amount(r.CostsMore))
+		return fmt.Sprintf("%s would cost %s more", r.Name, amount(*r.CostsMore))
 	case c.Pinned != nil:
 		return "not weighed while it is pinned"
 	case c.Kind == core.LeftAsIs:

@@ -134,7 +134,7 @@ func choices() []core.Choice {
 		return func(c *core.Choice) {
 			flip := usd("1939.85")
 			c.FlipPrice, c.FlipOn = &flip, "the dearest operation"
-			c.RunnerUp = &core.RunnerUp{Remedy: "other", Name: name, CostsMore: usd(more)}
+			c.RunnerUp = &core.RunnerUp{Remedy: "other", Name: name, CostsMore: new(usd(more))}
 		}
 	}
 	for _, m := range []string{"M1", "M2", "M3"} {

@@ -56,7 +56,7 @@ func openWays(g group) []otherWay {
 	open := group{Part: g.Part, PartName: g.PartName, All: g.All}
 	for k, c := range g.Choices {
 		sound := c.Kind == core.Reuse && k < len(g.Conditions) && isFit(g.Conditions[k], c)
-		if costsMore(c) && !sound && core.Minor(c.RunnerUp.CostsMore) != 0 {
+		if costsMore(c) && !sound && core.Minor(*c.RunnerUp.CostsMore) != 0 {
 			open.Choices = append(open.Choices, c)
 		}
 	}
@@ -64,7 +64,7 @@ func openWays(g group) []otherWay {
 }
 
 // costsMore reports whether there is a next best way that is told in money. Within what may be spent it is told in risk alone.
-func costsMore(c core.Choice) bool { return c.RunnerUp != nil && c.RunnerUp.RisksMore == nil }
+func costsMore(c core.Choice) bool { return c.RunnerUp != nil && c.RunnerUp.CostsMore != nil }
 
 // otherWay is the next best way for some members of a group: the least and the most that it costs more, and the prices at which
 // the choice would turn.
@@ -104,7 +104,7 @@ func otherWaysOf(g group) []otherWay {
 func (w *otherWay) take(c core.Choice) {
 	w.members.Choices = append(w.members.Choices, c)
 	if costsMore(c) {
-		w.low, w.high = widen(w.low, w.high, c.RunnerUp.CostsMore)
+		w.low, w.high = widen(w.low, w.high, *c.RunnerUp.CostsMore)
 	}
 	if c.FlipPrice != nil {
 		w.flipLow, w.flipHigh = widen(w.flipLow, w.flipHigh, *c.FlipPrice)

@@ -34,7 +34,7 @@ func figures(p core.Plan) (scope, workOrder []string) {
 	}
 	for _, c := range p.Choices {
 		if c.RunnerUp != nil {
-			scope = append(scope, amount(c.RunnerUp.CostsMore))
+			scope = append(scope, amount(*c.RunnerUp.CostsMore))
 		}
 		if c.FlipPrice != nil {
 			scope = append(scope, amount(*c.FlipPrice))

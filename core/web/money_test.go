@@ -41,7 +41,7 @@ func onePlan() core.Plan {
 	return core.Plan{Job: core.Job{Number: "J-001"}, Sheets: []core.UnitSheet{us}, Proof: core.Proof{Proven: true},
 		Conditions: []core.UnitCondition{{Place: fork, PartName: "Selector fork", SafetyCritical: true, Condition: condition}},
 		Choices: []core.Choice{{Place: fork, PartName: "Selector fork", Kind: core.Rebuild, Remedy: "build-up", Name: "Pads built up", Reasons: condition.Reasons,
-			RunnerUp: &core.RunnerUp{Remedy: "replace", Name: "New fork", CostsMore: usd("41.50")}, FlipPrice: &flip, FlipOn: "welding"}},
+			RunnerUp: &core.RunnerUp{Remedy: "replace", Name: "New fork", CostsMore: new(usd("41.50"))}, FlipPrice: &flip, FlipOn: "welding"}},
 		Findings: []core.Finding{{Subsystem: fork.Subsystem, Unit: fork.Unit, Target: fork.Target, Check: "wear", Station: "A", AsTyped: ".040 in"}},
 		Budget: core.Budget{Expected: usd("150.00"), P10: usd("110.00"), P50: usd("150.00"), P80: usd("180.00"), P90: usd("190.00"), Contingency: usd("30.00"),
 			SumOfLikelies: usd("140.00"), OverLikelies: usd("40.00"), Curve: curve, StandardErrors: []core.Money{usd("1.00"), usd("2.00"), usd("3.00"), usd("4.00")},
