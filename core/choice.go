@@ -17,6 +17,8 @@ type Selection struct {
 	Events []SelectEvent
 	// Cap, if not nil, is the most that the expected money may be: then the least risk under it is sought.
 	Cap *int64
+	// Bare asks for no Marginals under a Cap: they take most of the time.
+	Bare bool
 }
 
 // Unsuited is the error of a Decider where no remedies of some parts go together.
@@ -121,6 +123,8 @@ type Selected struct {
 	// Marginals holds for each part of the optimum and each option the least value with that option taken; Infeasible
 	// if none; nil for a part that is not in the optimum.
 	Marginals [][]int64
+	// AtLeast holds, under a Cap, what no marginal is under, for each part of the optimum and each option.
+	AtLeast [][]int64
 	// Without holds for each operation the optimum when it may not be used; Infeasible if none. It is
 	// computed for the operations that the optimum pays; 0 for the others.
 	Without []int64
@@ -167,7 +171,8 @@ type Choice struct {
 	Name      string     `json:"name"`   // the remedy in words
 	Reasons   []Reason   `json:"reasons"`
 	RunnerUp  *RunnerUp  `json:"runner_up"`
-	FlipPrice *Money     `json:"flip_price"` // at this price of its dearest operation the choice turns
+	Unweighed bool       `json:"unweighed,omitempty"` // other remedies are open, and it would take too long to say which of them is next
+	FlipPrice *Money     `json:"flip_price"`          // at this price of its dearest operation the choice turns
 	FlipOn    string     `json:"flip_on,omitempty"`
 	Pinned    *Pin       `json:"pinned,omitempty"`
 	PinCosts  *Money     `json:"pin_costs,omitempty"` // over the unpinned optimum
@@ -187,4 +192,5 @@ type RunnerUp struct {
 	Name      string `json:"name"`
 	CostsMore *Money `json:"costs_more,omitempty"`
 	RisksMore *Money `json:"risks_more,omitempty"`
+	AtLeast   bool   `json:"at_least,omitempty"` // it may risk more than that: it would take too long to say exactly
 }

@@ -95,6 +95,17 @@ func (b *bench) take(c *Choice, i, option int) {
 	}
 }
 
+// marginals are those of a part, or what they are not under; nil where neither is known.
+func (s Selected) marginals(part int) (row []int64, atLeast bool) {
+	if s.Marginals != nil && s.Marginals[part] != nil {
+		return s.Marginals[part], false
+	}
+	if s.AtLeast != nil && s.AtLeast[part] != nil {
+		return s.AtLeast[part], true
+	}
+	return nil, false
+}
+
 // choice explains a part of the optimum.
 func (b *bench) choice(i int, sel Selected) Choice {
 	c := b.named(i)
@@ -105,16 +116,18 @@ func (b *bench) choice(i int, sel Selected) Choice {
 	}
 	b.take(&c, i, k)
 	b.whyNotReuse(&c, i, k, sel)
-	if sel.Marginals != nil && sel.Marginals[i] != nil {
+	row, atLeast := sel.marginals(i)
+	c.Unweighed = row == nil && len(b.sel.Parts[i].States[0].Options) > 1
+	if row != nil {
 		best, at := Infeasible, -1
-		for o, v := range sel.Marginals[i] {
+		for o, v := range row {
 			if o != k && v < best {
 				best, at = v, o
 			}
 		}
 		if at >= 0 {
 			r := b.parts[i].options[at]
-			c.RunnerUp = &RunnerUp{Remedy: r.ID, Name: r.Name}
+			c.RunnerUp = &RunnerUp{Remedy: r.ID, Name: r.Name, AtLeast: atLeast}
 			if more := b.money(best - sel.Value); b.req.leaving {
 				c.RunnerUp.RisksMore = &more
 			} else {

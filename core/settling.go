@@ -211,8 +211,9 @@ func (p *Planner) capped(ctx context.Context, least settled, leastTotal, dearest
 		if limit <= low {
 			break
 		}
-		try := least
-		if try.sel, err = p.decide(ctx, try.bench.under(limit)); err != nil {
+		try, sel := least, least.bench.under(limit)
+		sel.Bare = true
+		if try.sel, err = p.decide(ctx, sel); err != nil {
 			return best, err
 		}
 		try.due, try.limit = try.bench.price(try.sel), limit
@@ -225,8 +226,19 @@ func (p *Planner) capped(ctx context.Context, least settled, leastTotal, dearest
 		}
 		low = limit
 	}
+	p.nextBest(ctx, &best)
 	best.limit = low
 	return best, nil
+}
+
+// nextBest finds what each part's next best remedy risks within the limit of a choice that was made without.
+func (p *Planner) nextBest(ctx context.Context, s *settled) {
+	if s.sel.Marginals != nil {
+		return
+	}
+	if again, err := p.decide(ctx, s.bench.under(s.limit)); err == nil && slices.Equal(again.Choice, s.sel.Choice) {
+		s.sel.Marginals, s.sel.AtLeast = again.Marginals, again.AtLeast
+	}
 }
 
 // problems says what the owner is to be asked where what may be spent is not enough.

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/require"
 
@@ -142,6 +143,11 @@ func TestThePlanKeepsToASumTypedOnThePhone(t *testing.T) {
 	s.write("Sum before tax", "1000000")
 	s.touch("Ask")
 	s.until(`document.getElementById('answer')?.innerText.includes('nearly sure')`)
+
+	// How likely the job is to be done by a day is asked for there too.
+	s.write("Day", time.Now().AddDate(3, 0, 0).Format(time.DateOnly))
+	s.touch("Ask about the day")
+	s.until(`document.getElementById('done')?.innerText.includes('nearly sure to be done')`)
 
 	s.touch("Weigh it")
 	s.at("/jobs/J-001/money/weighing")

@@ -85,6 +85,10 @@ func label(i int, s string) string {
 // nextBest says what the next best remedy would cost more, or why there is none; "" where that is not known yet.
 func nextBest(c core.Choice) string {
 	switch r := c.RunnerUp; {
+	case r != nil && r.RisksMore != nil && r.RisksMore.IsZero():
+		return r.Name + " may do as well within what may be spent"
+	case r != nil && r.AtLeast:
+		return fmt.Sprintf("%s would risk at least %s more within what may be spent", r.Name, amount(*r.RisksMore))
 	case r != nil && r.RisksMore != nil:
 		return fmt.Sprintf("%s would risk %s more within what may be spent", r.Name, amount(*r.RisksMore))
 	case r != nil && r.CostsMore.IsZero():
@@ -95,6 +99,8 @@ func nextBest(c core.Choice) string {
 		return "not weighed while it is pinned"
 	case c.Kind == core.LeftAsIs:
 		return "not weighed while it is left"
+	case c.Unweighed:
+		return "others are open, and it would take too long to say which is next"
 	case c.Kind != core.Undecided:
 		return "none: nothing else is open"
 	}

@@ -65,8 +65,16 @@ func compareUnderCap(t *testing.T, s Solver) {
 					}
 				}
 				require.Equal(t, least, got.Marginals[p][o], "seed %d part %d option %d", seed, p, o)
+				require.LessOrEqual(t, got.AtLeast[p][o], least, "seed %d part %d option %d", seed, p, o)
+				require.GreaterOrEqual(t, got.AtLeast[p][o], got.Value, "seed %d part %d option %d", seed, p, o)
 			}
 		}
+		sel.Bare = true
+		bare, err := Solver{}.Decide(context.Background(), sel)
+		require.NoError(t, err, "seed %d", seed)
+		require.Equal(t, got.Choice, bare.Choice, "seed %d", seed)
+		require.Nil(t, bare.Marginals)
+		require.Nil(t, bare.AtLeast)
 	}
 	require.Greater(t, within, 400)
 	require.Greater(t, refused, 50)

@@ -66,9 +66,9 @@ func (s Solver) limits() limits {
 // marginals are then upper bounds, Infeasible where none was found in time. A context cancelled otherwise gives its error.
 //
 // Under a Cap it seeks the least risk whose money is within the cap, then the least money at that risk. Value, Bound
-// and Marginals are then sums of risk alone; the marginals of a part are nil if they would take too long; Without is
-// Infeasible, since no price turns a choice that money does not make. A cap that nothing is within is an *core.Error
-// of code Invalid that states the least money.
+// and Marginals are then sums of risk alone; the marginals of a part are nil if they would take too long, where AtLeast
+// holds what they are not under; Without is Infeasible, since no price turns a choice that money does not make. A cap
+// that nothing is within is an *core.Error of code Invalid that states the least money.
 func (s Solver) Decide(ctx context.Context, sel core.Selection) (core.Selected, error) {
 	d, blocks, err := s.prepare(ctx, &sel)
 	if err != nil {

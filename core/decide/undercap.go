@@ -8,7 +8,7 @@ import (
 
 // What is spent under a cap, so that the answer does not hang on a clock.
 const (
-	cappedWork    = 1 << 24 // on all marginals: table cells filled
+	cappedWork    = 1 << 22 // on all marginals: table cells filled
 	mostAQuestion = 400     // on one marginal: networks solved
 )
 
@@ -95,9 +95,12 @@ func (m *model) sums() (risk, money [][]int64) {
 // cappedMarginals finds the least risk within the cap with each option of each part, by a search for each. The rows
 // of the parts that the work allowed does not reach stay nil.
 func (d *decision) cappedMarginals(c *capped, best point, whole region) error {
-	d.out.Marginals = make([][]int64, len(d.sel.Parts))
-	if d.lim.bare || whole.laidOut == nil {
+	if d.lim.bare || d.sel.Bare || whole.laidOut == nil {
 		return nil
+	}
+	d.out.Marginals, d.out.AtLeast = make([][]int64, len(d.sel.Parts)), make([][]int64, len(d.sel.Parts))
+	if err := d.atLeast(c, whole); err != nil {
+		return err
 	}
 	work := cappedWork
 	for v, p := range d.model.parts {
@@ -122,6 +125,33 @@ func (d *decision) cappedMarginals(c *capped, best point, whole region) error {
 		if known {
 			d.out.Marginals[p] = row
 		}
+	}
+	return nil
+}
+
+// atLeast bounds what is risked with each option of each part, all at once: by the least weighted sums with it, at the weights that bound the whole best.
+func (d *decision) atLeast(c *capped, whole region) error {
+	c.left = mostAQuestion * whole.laidOut.cells
+	within, _, err := c.weighted(whole, weights{0, 1}, false)
+	if err != nil {
+		return err
+	}
+	_, w, err := c.dual(whole, within)
+	if err != nil {
+		return err
+	}
+	_, sol, err := c.weighted(whole, w, true)
+	if err != nil || sol.value >= never {
+		return err
+	}
+	for v, p := range d.model.parts {
+		row := slices.Repeat([]int64{core.Infeasible}, len(d.sel.Parts[p].Options))
+		for _, k := range valuesOf(whole.dom[v]) {
+			if x := sol.least[v][k]; x < never {
+				row[d.model.option[v][k]] = max(c.under(x, w), d.out.Bound)
+			}
+		}
+		d.out.AtLeast[p] = row
 	}
 	return nil
 }
