@@ -40,7 +40,7 @@ func compression(p *sdk.Prepare) {
 	for _, s := range all {
 		t := core.Target{Part: "cylinder", Position: s.Position}
 		own, id, _ := p.Reading(t, "dry-pressure", "")
-		if _, _, said := p.Reading(t, "compression", ""); !said {
+		if _, _, said := p.Reading(t, "compression", ""); !said && best > own.Bound { // of what the gauge cannot tell from nothing there is no share
 			bound := sdk.RootSumSquare(own.Bound, own.Bound*s.OfBest/100) / best * 100 // of its own reading and of the best one's, by one gauge
 			p.Supply(t, "compression", core.Quantity{Value: s.OfBest, Unit: "%", Bound: bound}, id)
 		}

@@ -176,3 +176,16 @@ func TestSkirtClearanceAfterARebore(t *testing.T) {
 	require.InDelta(t, .0034, a.fact("piston", "1", "skirt-clearance"), tolerance)
 	require.Equal(t, core.WithinNew, a.condition("piston", "1").Grade)
 }
+
+// An engine that is dead in all cylinders has no best one: 1 psi on a gauge good to 2 says nothing of shares (common practice, no source).
+func TestOfNoCompressionThereIsNoShare(t *testing.T) {
+	b := newBench(t)
+	for n, psi := range map[string]float64{"1": 1, "2": 1e-320, "3": 0, "4": .5} {
+		b.find("cylinder", n, "dry-pressure", "", core.Value{Kind: core.ValueQuantity, Quantity: core.Quantity{Value: psi, Unit: "psi", Bound: 2}})
+	}
+	a := b.assess()
+	c := a.condition("cylinder", "1")
+	require.Empty(t, c.Facts)
+	require.Equal(t, core.PastLimit, c.Grade)
+	require.Equal(t, "dry-pressure", c.GoverningCheck, "it is judged by its own pressure")
+}
