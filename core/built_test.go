@@ -111,6 +111,17 @@ func TestASizeIsJudgedAgainstNewNotAgainstWear(t *testing.T) {
 	refusedAs(t, s, Conflict, off, "not within the limits of new", "1.9965 in, new is 1.9985 to 1.999 in")
 	off.Why = "the owner will have it so"
 	require.NoError(t, off.Check(s))
+
+	// Where lives hang on it no word makes a worn-out part do; one that came back to the undersize that was asked is not worn.
+	off.Safety = true
+	off.Readings = []Fitted{judge(read("diameter", "", inches(1.9)))}
+	require.NotEmpty(t, off.Readings[0].Past)
+	refusedAs(t, s, Conflict, off, "lives hang on", "past its limit")
+	s.Outwork[0].Asked[0].What = "crankpin diameter"
+	off.Readings = []Fitted{judge(read("diameter", "", inches(1.9787)))}
+	require.Empty(t, off.Readings[0].Past)
+	require.NoError(t, off.Check(s))
+	require.NotEmpty(t, judge(read("crack", "", Value{Kind: ValuePass})).Past)
 }
 
 func TestSafetyWorkIsLookedOverByASecondPerson(t *testing.T) {

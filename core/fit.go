@@ -33,6 +33,7 @@ type Fitted struct {
 	High    *float64 `json:"new_high,omitempty"`
 	Unit    string   `json:"unit,omitempty"`
 	New     bool     `json:"new"` // within the limits of new, or none are known
+	Past    string   `json:"past,omitempty"` // the limit that it is past: worn out, or failed; "" for none
 	Source  string   `json:"source,omitempty"`
 }
 
@@ -68,8 +69,11 @@ func (f *Fit) Check(s *Story) error {
 			return Errorf(Conflict, "receive it first", "%s is %s", t.words(), t.State)
 		}
 	}
-	var off []string
+	var off, past []string
 	for _, r := range f.Readings {
+		if says := strings.TrimSpace(r.Check+" "+r.Station) + " " + r.As; r.Past != "" && f.Safety {
+			past = append(past, says+", "+r.Past)
+		}
 		if !r.New {
 			says := strings.TrimSpace(r.Check+" "+r.Station) + " " + r.As
 			if new := r.Range(); new != "" {
@@ -77,6 +81,9 @@ func (f *Fit) Check(s *Story) error {
 			}
 			off = append(off, says)
 		}
+	}
+	if len(past) > 0 {
+		return Errorf(Conflict, "fit another, or one that was put right; no word makes it do", "lives hang on %s, and it is past its limit: %s", f.Words(), strings.Join(past, "; "))
 	}
 	if len(off) > 0 && blank(f.Why) {
 		return Errorf(Conflict, "put it right, or say why it will do: --why WORDS", "not within the limits of new: %s", strings.Join(off, "; "))

@@ -1,6 +1,7 @@
 package core
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -25,23 +26,32 @@ func (s *Story) FitReading(u UnitSheet, f Finding) (Fitted, error) {
 		r.Got, r.New, r.Low, r.High, r.Unit, r.Source = Quantity{Unit: "1"}, f.Value.Pass, nil, nil, "", c.Limit.Source
 		if f.Value.Pass {
 			r.Got.Value = 1
+		} else {
+			r.Past = "it has to pass"
 		}
 		return r, nil
 	case ValueClass: // new is without damage, or as the sheet says, whatever class would still be left in use
 		r.Got, r.Source = Quantity{Value: float64(f.Value.Class), Unit: "1"}, limit.Source
+		if limit.WorstClass != nil && f.Value.Class > *limit.WorstClass {
+			r.Past = fmt.Sprintf("worst allowed class %d", *limit.WorstClass)
+		}
 		r.New = f.Value.Class == 0 || limit.NewHigh != nil && within(r.Got.Value, nil, limit.NewHigh)
 		r.Low, r.High, r.Unit = nil, nil, ""
 		return r, nil
 	case ValueCount:
 		r.Got = Quantity{Value: float64(f.Value.Count), Unit: "1"}
+		r.Past = limit.past(r.Got.Value)
 		r.New = within(r.Got.Value, r.Low, r.High)
 		return r, nil
 	case ValueQuantity:
 	default:
 		return Fitted{}, Errorf(Invalid, "measure it before it is closed up", "%s %s is fitted: %s is no size", f.Place(), c.Name, f.Value)
 	}
-	r.hold(s.askedFor(u, *p, *c, f.Target))
 	r.Got = f.Value.Quantity
+	if x, err := Convert(r.Got.Value, r.Got.Unit, limit.Unit); err == nil {
+		r.Past = limit.past(x)
+	}
+	r.hold(s.askedFor(u, *p, *c, f.Target))
 	if r.Unit == "" {
 		r.Unit = r.Got.Unit
 	}
@@ -49,8 +59,21 @@ func (s *Story) FitReading(u UnitSheet, f Finding) (Fitted, error) {
 	if err != nil {
 		return Fitted{}, err
 	}
-	r.New = within(got, r.Low, r.High)
+	if r.New = within(got, r.Low, r.High); r.New {
+		r.Past = "" // what came back as asked, to an undersize, is not worn
+	}
 	return r, nil
+}
+
+// past names the wear limit that a size in the limit's unit is past; "" for none.
+func (l Limit) past(x float64) string {
+	switch {
+	case !within(x, l.WearLow, nil):
+		return "limit " + FormatNumber(*l.WearLow) + " " + l.Unit + " at least"
+	case !within(x, nil, l.WearHigh):
+		return "limit " + FormatNumber(*l.WearHigh) + " " + l.Unit + " at most"
+	}
+	return ""
 }
 
 // HeldTo gives what a size of something fitted is held against, as FitReading does, before it is read.

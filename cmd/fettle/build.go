@@ -22,7 +22,8 @@ func (c *command) buildCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "build JOB [PART|TAG]", Short: "What was fitted, to which sizes and torques, by whom; or the build so far", Args: cobra.RangeArgs(1, 2),
 		Long: `PART is written like gearbox/layshaft-cluster or bottom-end/main-journal/M1, or by its name; a TAG says which part it is. Readings are judged against the size asked of
-accepted outwork, else against the sheet's limits of new, never against wear limits: what is outside is refused without --why. Of a safety-critical
+accepted outwork, else against the sheet's limits of new, never against wear limits: what is outside is refused without --why, and what is past its limit
+on a safety-critical part with it too. Of such a
 part, whoever fits it (--by) is not the --second person who looks it over; --second alone looks over what was fitted before.`,
 		Example: `  fettle build J-001
   fettle build J-001 gearbox/layshaft-cluster --reading "end-float 10 thou" --shims "front: .003 .005 in" --by Jory
