@@ -23,6 +23,9 @@ type Wanted struct {
 	Waits bool `json:"waits,omitempty"`
 }
 
+// Unpriced reports that nobody knows what it costs: nobody was asked, and no typical price is known in the job's currency.
+func (w Wanted) Unpriced() bool { return w.Supplier == "" && !w.Typical && w.Each.IsZero() }
+
 // atHand are the kinds of supply that nobody has to order.
 var atHand = []string{"on the shelf", "owner's own"}
 

@@ -171,7 +171,7 @@ type Choice struct {
 	Name      string     `json:"name"`   // the remedy in words
 	Reasons   []Reason   `json:"reasons"`
 	RunnerUp  *RunnerUp  `json:"runner_up"`
-	Unweighed bool       `json:"unweighed,omitempty"` // other remedies are open, and it would take too long to say which of them is next
+	Unweighed bool       `json:"unweighed,omitempty"` // other remedies are open, and which of them is next was not worked out: it hangs on parts that are not seen, or takes too long
 	FlipPrice *Money     `json:"flip_price"`          // at this price of its dearest operation the choice turns
 	FlipOn    string     `json:"flip_on,omitempty"`
 	Pinned    *Pin       `json:"pinned,omitempty"`

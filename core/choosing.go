@@ -285,6 +285,7 @@ func (b *bench) blockRunnerUp(c *Choice, i, member int, blk Block) {
 			return
 		}
 	}
+	c.Unweighed = len(b.sel.Parts[i].States[0].Options) > 1
 }
 
 func (b *bench) money(minor int64) Money { return MinorMoney(minor, b.req.Terms.Currency) }

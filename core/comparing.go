@@ -13,6 +13,7 @@ type Comparison struct {
 	Sums    []SumDifference    `json:"sums"`
 	Hours   [2]float64         `json:"hours"`           // expected, of the first and of the second
 	Weeks   []float64          `json:"weeks,omitempty"` // until the finish, P80, of the first and of the second; nil: not known of both
+	Notes   []string           `json:"notes,omitempty"` // what is to be said of the second plan: that a sum is not enough, that the vehicle leaves on a trailer
 }
 
 // LineDifference is a line of the work order that differs. What was held in reserve for work and the work itself are one line.
@@ -40,10 +41,26 @@ type SumDifference struct {
 	More Money  `json:"more"`
 }
 
+// notes say what is to be known of a plan beside its figures, and is not so of an earlier one.
+func (p Plan) notes(was Plan) (notes []string) {
+	if p.Within != nil {
+		for _, x := range p.Within.problems() {
+			notes = append(notes, x.Summary)
+		}
+	}
+	for _, l := range p.Job.Left {
+		if p.Condition(l.Place).SafetyCritical && !slices.ContainsFunc(was.Job.Left, func(x Left) bool { return x.Place == l.Place }) {
+			notes = append(notes, "the vehicle leaves on a trailer: "+l.Place.Words()+" is left undone, and lives hang on it")
+		}
+	}
+	return notes
+}
+
 // Compare puts a second plan beside a first, line by line. Both are in one currency.
 func Compare(was, now Plan) Comparison {
 	code := was.WorkOrder.TotalBeforeTax.CurrencyCode()
 	c := Comparison{Lines: []LineDifference{}, Choices: choiceDifferences(was.Choices, now.Choices), Hours: [2]float64{was.WorkOrder.HoursExpected, now.WorkOrder.HoursExpected}}
+	c.Notes = now.notes(was)
 	at := map[string]int{}
 	take := func(lines []Line, add func(*LineDifference, Money)) {
 		for _, l := range lines {

@@ -32,7 +32,7 @@ type Fitted struct {
 	Low     *float64 `json:"new_low,omitempty"` // limits of new, in Unit
 	High    *float64 `json:"new_high,omitempty"`
 	Unit    string   `json:"unit,omitempty"`
-	New     bool     `json:"new"` // within the limits of new, or none are known
+	New     bool     `json:"new"`            // within the limits of new, or none are known
 	Past    string   `json:"past,omitempty"` // the limit that it is past: worn out, or failed; "" for none
 	Source  string   `json:"source,omitempty"`
 }

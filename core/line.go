@@ -12,7 +12,7 @@ import (
 //	gearbox layshaft end-float 16 thou; interlock working fails; synchro-ring 3rd gap could not reach
 //
 // Clauses are parted by semicolons; a clause that names no subsystem, part or check goes on with the last one's. Within a clause come
-// the part, its position, the check, and then the value, or a station before each of several values. "with" names the instrument,
+// the part, its position, the check, and then the value, or a station before each of several values. "with" names the instrument, of the same check at the next place too,
 // "by" who measured, "note" the rest. All faults of the line are told; what could be read is returned beside them.
 func (r Recorder) ReadLine(line, subsystem string) ([]Typed, []error) {
 	var out []Typed
@@ -30,12 +30,15 @@ func (r Recorder) ReadLine(line, subsystem string) ([]Typed, []error) {
 		}
 		out = append(out, ts...)
 	}
+	if len(out)+len(faults) == 0 {
+		faults = append(faults, Errorf(Invalid, "write what was read, like: gearbox layshaft end-float 16 thou", "nothing is written in the line"))
+	}
 	return out, faults
 }
 
 // clause reads one clause, taking over from last what it leaves out.
 func (r Recorder) clause(words []string, last *Typed) ([]Typed, error) {
-	t := Typed{Subsystem: last.Subsystem, Part: last.Part, Position: last.Position, Check: last.Check, By: last.By, Instrument: last.Instrument}
+	t := Typed{Subsystem: last.Subsystem, Part: last.Part, Position: last.Position, Check: last.Check, By: last.By}
 	words = trailer(words, &t)
 	if name, _, _ := strings.Cut(words[0], "@"); slices.ContainsFunc(r.Sheets, func(s UnitSheet) bool { return s.Subsystem == name }) {
 		t = Typed{Subsystem: words[0], By: t.By, Instrument: t.Instrument, Note: t.Note}
@@ -67,6 +70,9 @@ func (r Recorder) clause(words []string, last *Typed) ([]Typed, error) {
 		t.Check, words = c.ID, words[n:]
 	} else if err := noSuchWord(*part, t, words); err != nil {
 		return nil, err
+	}
+	if t.Instrument == "" && t.Subsystem == last.Subsystem && t.Part == last.Part && t.Check == last.Check {
+		t.Instrument = last.Instrument // the same question is asked at another place: the tool is still in the hand
 	}
 	*last = t
 	check := part.Check(t.Check)

@@ -46,11 +46,22 @@ func (m Money) Near(units int64) Money {
 	return MinorMoney((n+half)/units*units, m.code)
 }
 
-// ReadAmount reads an amount as people type it, thousands parted by blanks or not, rounded to the minor unit of its currency.
+// thousands are an amount with its thousands parted by commas.
+var thousands = onFirstUse(`^[+-]?\d{1,3}(,\d{3})+(\.\d+)?$`)
+
+// ReadAmount reads an amount as people type it, thousands parted by blanks, by commas or not, rounded to the minor unit of its currency.
 func ReadAmount(text, code string) (Money, error) {
-	m, err := NewMoney(strings.Join(strings.Fields(text), ""), code)
+	plain := strings.Join(strings.Fields(text), "")
+	if thousands().MatchString(plain) {
+		plain = strings.ReplaceAll(plain, ",", "")
+	}
+	m, err := NewMoney(plain, code)
 	if err != nil {
-		return m, Errorf(Invalid, "write it like 420 or 12.50; it is in "+code, "%q is no amount", text)
+		next := "write it like 420 or 12.50; it is in " + code
+		if strings.Contains(plain, ",") {
+			next = "write a point where cents begin, like 12.50; it is in " + code
+		}
+		return m, Errorf(Invalid, next, "%q is no amount", text)
 	}
 	return m.Round(), nil
 }

@@ -64,6 +64,9 @@ type OrderItem struct {
 	OneUse   bool    `json:"one_use"`
 }
 
+// Unpriced reports that nobody knows what it costs: no price is written down, and no typical one is known in the job's currency.
+func (it OrderItem) Unpriced() bool { return it.Kind == "" && !it.Typical && it.Each.IsZero() }
+
 // TaxedShare is the part of a line in one tax class.
 type TaxedShare struct {
 	Class  string `json:"class"`

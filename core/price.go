@@ -297,6 +297,22 @@ func (p Plan) Unpriced() (labour bool, things int) {
 	return labour, len(seen)
 }
 
+// Lacks says what the sums are made without: "what an hour costs and 34 prices"; "" for nothing.
+func (p Plan) Lacks() string {
+	var lacks []string
+	labour, things := p.Unpriced()
+	if labour {
+		lacks = append(lacks, "what an hour costs")
+	}
+	switch {
+	case things == 1:
+		lacks = append(lacks, "1 price")
+	case things > 1:
+		lacks = append(lacks, fmt.Sprintf("%d prices", things))
+	}
+	return strings.Join(lacks, " and ")
+}
+
 func noRate(skill string) Problem {
 	return Problem{Severity: SeverityError, Lacks: LacksRate, Summary: fmt.Sprintf("no hourly rate for %q: that work is priced without its labour", skill),
 		Next: fmt.Sprintf("set rates.%s in fettle.yaml", skill)}

@@ -14,9 +14,10 @@ type budgetJSON struct {
 	Budget core.Budget  `json:"budget"`
 	Tax    core.Money   `json:"tax"`
 	Total  core.Money   `json:"total"`
-	Finish *core.Finish `json:"finish,omitempty"` // when it may be done; left out where the bench's hours a week are not known
-	By     *finishAsked `json:"by,omitempty"`     // the day asked about
-	Sum    *core.Money  `json:"sum,omitempty"`    // asked about, before tax
+	Lacks  string       `json:"made_without,omitempty"` // what the sums are made without, in words
+	Finish *core.Finish `json:"finish,omitempty"`       // when it may be done; left out where the bench's hours a week are not known
+	By     *finishAsked `json:"by,omitempty"`           // the day asked about
+	Sum    *core.Money  `json:"sum,omitempty"`          // asked about, before tax
 	// HeldBack is the contingency as it was agreed: drawn by change notes, and left; none before a main budget is agreed.
 	HeldBack *core.Contingency `json:"held_back,omitempty"`
 	Enough   *float64          `json:"enough,omitempty"` // the chance that it is enough, 0 to 1

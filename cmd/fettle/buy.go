@@ -116,7 +116,7 @@ func (f buyFlags) purchase(ctx context.Context, s *shop, story core.Story, p cor
 			note(core.Errorf(core.Invalid, "write it like 4", "%q is no number", f.count))
 		}
 	}
-	b.Due, err = s.typedDate("due", f.due)
+	b.Due, err = s.typedDue(f.due)
 	note(err)
 	b.Price, err = s.typedAmount("price", f.price)
 	note(err)

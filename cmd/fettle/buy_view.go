@@ -108,7 +108,7 @@ func printBuying(w io.Writer, s *shop, v buyingJSON, now time.Time) {
 func printSupplier(w io.Writer, name string, all []core.Wanted) {
 	title := name
 	if title == "" {
-		title = "nobody asked yet: the prices are typical"
+		title = "nobody asked yet: the prices are typical, or not known"
 	}
 	fmt.Fprintln(w, title)
 	t := newTable("", ">", ">", "", "")
@@ -126,7 +126,11 @@ func printSupplier(w io.Writer, name string, all []core.Wanted) {
 		if r.Old {
 			no = strings.TrimSpace(no + " price is old")
 		}
-		t.add(r.Key, core.FormatNumber(r.Count), amount(r.Each), no, r.Name)
+		each := amount(r.Each)
+		if r.Unpriced() {
+			each = "no price"
+		}
+		t.add(r.Key, core.FormatNumber(r.Count), each, no, r.Name)
 	}
 	t.print(w, "  ", screen)
 }

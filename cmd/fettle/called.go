@@ -20,22 +20,25 @@ func parts(job core.Job, sheets []core.UnitSheet) (out []web.Named) {
 	return out
 }
 
-// addressOf is the address of a part that is called by its name or by what its address ends with, with or without a position behind a slash. What is none
+// addressOf is the address of a part that is called by its name or by what its address ends with, with or without a position behind a slash or a blank. What is none
 // of the parts is as it was typed.
 func addressOf(typed string, parts []web.Named) (string, error) {
 	called := append(slices.Clone(parts), ends(parts)...)
-	name, position := strings.TrimSpace(typed), ""
-	for {
-		key, err := keyOf(name, called, "parts")
-		if err != nil || key != name {
-			return key + position, err
+	for _, parted := range []string{"/", " "} { // crankpin/P4, Crankpin P4
+		name, position := strings.TrimSpace(typed), ""
+		for {
+			key, err := keyOf(name, called, "parts")
+			if err != nil || key != name {
+				return key + position, err
+			}
+			i := strings.LastIndex(name, parted)
+			if i < 0 {
+				break
+			}
+			name, position = strings.TrimSpace(name[:i]), "/"+name[i+1:]+position
 		}
-		i := strings.LastIndexByte(name, '/')
-		if i < 0 {
-			return strings.TrimSpace(typed), nil
-		}
-		name, position = name[:i], name[i:]+position
 	}
+	return strings.TrimSpace(typed), nil
 }
 
 // ends are the parts by the last piece of their addresses.

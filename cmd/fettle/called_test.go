@@ -24,6 +24,7 @@ func TestAPartIsCalledByItsAddressItsNameOrTheEndOfItsAddress(t *testing.T) {
 		"crankshaft main journal/M1":       "bottom-end@B-2/main-journal/M1",
 		"bottom-end@B-2/main-journal/M1":   "bottom-end@B-2/main-journal/M1",
 		"gear-pair/third":                  "gearbox/gear-pair/third",
+		"Gear pair third":                  "gearbox/gear-pair/third",
 		"Gaskets":                          "transfer-box/gasket",
 		"the lid of the box":               "the lid of the box",
 		"elsewhere/interlock-of-something": "elsewhere/interlock-of-something",

@@ -18,6 +18,9 @@ func (c *command) jobSetCommand() *cobra.Command {
 		Long:    "Only what is given changes. Units have a command of their own: fettle unit. An empty --stages brings the usual stages back.",
 		Example: "  fettle job set J-002 --horizon-years 8 --worked light\n  fettle job set J-002 --extent \"named units or subsystems\" --name brakes --name hubs-wheels",
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if !acting(cmd) {
+				return core.Errorf(core.Invalid, "say what is otherwise, such as: "+c.self()+" job set "+args[0]+" --worked light", "nothing is said to be changed")
+			}
 			return c.withShop(cmd.Context(), func(s *shop) error {
 				old, err := s.book.Job(cmd.Context(), args[0])
 				if err != nil {

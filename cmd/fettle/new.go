@@ -275,6 +275,14 @@ func (j *jobFlags) job(s *shop, title string) (core.Job, error) {
 	oneOf("stored", j.stored, core.StoredWords...)
 	oneOf("ran", j.ran, core.RanWords...)
 	oneOf("worked", j.worked, core.WorkedWords...)
+	for _, x := range []struct {
+		flag  string
+		value float64
+	}{{"horizon-km", j.horizonKM}, {"horizon-years", j.horizonYears}, {"service-km", j.serviceKM}, {"age-years", j.ageYears}} {
+		if !(x.value >= 0 && x.value < 1e7) {
+			errs = append(errs, core.Errorf(core.Invalid, "write a number of 0 or more", "--%s %s", x.flag, core.FormatNumber(x.value)))
+		}
+	}
 	errs = append(errs, j.wishes(s, &job.Brief)...)
 	if j.stages != "" {
 		var err error

@@ -56,7 +56,7 @@ func (c *command) budgetCommand() *cobra.Command {
 				if err != nil {
 					return err
 				}
-				out := budgetJSON{Job: p.Job.Number, HeldBack: story.HeldBack(), Budget: p.Budget, Tax: p.WorkOrder.Tax, Total: p.WorkOrder.Total, Sum: asked, Finish: p.Finish, By: by, Learned: p.Learned}
+				out := budgetJSON{Job: p.Job.Number, HeldBack: story.HeldBack(), Budget: p.Budget, Tax: p.WorkOrder.Tax, Total: p.WorkOrder.Total, Lacks: p.Lacks(), Sum: asked, Finish: p.Finish, By: by, Learned: p.Learned}
 				if asked != nil {
 					out.Enough = new(p.Budget.Enough(*asked))
 				}

@@ -161,6 +161,9 @@ func printMoney(w io.Writer, p core.Plan) {
 	b := p.Budget
 	fmt.Fprintf(w, "MONEY, %s before tax\n", b.Expected.CurrencyCode())
 	t := newTable("", ">", "")
+	if lacks := p.Lacks(); lacks != "" {
+		t.add("MADE WITHOUT", "", lacks+": more than these sums. Which: price ask, and TO SETTLE in the plan")
+	}
 	t.add("expected", amount(b.Expected), "what the order's lines come to, reserves included")
 	t.add("P10 to P90", near(b.P10)+" to "+near(b.P90), fmt.Sprintf("one in ten below, one in ten above; half under %s", near(b.P50)))
 	t.add("contingency", amount(b.Contingency), "P80 less expected: the owner's money, drawn by change note alone")

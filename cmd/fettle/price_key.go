@@ -88,7 +88,7 @@ type ask struct {
 	Why string `json:"why"`
 }
 
-// toAsk gathers what the order's money rests on by typical or old prices, by key: goods, and work done outside. It is in the order of the lines.
+// toAsk gathers what the order's money rests on by typical or old prices, or lacks, by key: goods, and work done outside. It is in the order of the lines.
 func toAsk(p core.Plan) []ask {
 	out := []ask{}
 	add := func(it core.OrderItem, why string) {
@@ -103,6 +103,8 @@ func toAsk(p core.Plan) []ask {
 	for _, l := range p.WorkOrder.Lines {
 		for _, it := range l.Items {
 			switch {
+			case it.Unpriced():
+				add(it, "no price in "+it.Each.CurrencyCode())
 			case it.Typical:
 				add(it, "typical, not asked")
 			case it.Old:

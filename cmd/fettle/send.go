@@ -89,7 +89,7 @@ func (f sendFlags) outwork(s *shop, story core.Story, p core.Plan) (core.Outwork
 		err = core.Errorf(core.Invalid, "agree the price first, then: --price AMOUNT, with --estimated if it may still move", "the work has no price")
 	}
 	note(err)
-	o.Due, err = s.typedDate("due", f.due)
+	o.Due, err = s.typedDue(f.due)
 	note(err)
 	for _, t := range f.sizes {
 		a, err := core.ReadAsked(t)

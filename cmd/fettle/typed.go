@@ -50,6 +50,16 @@ func (s *shop) typedDate(flag, text string) (time.Time, error) {
 	return time.Time{}, core.Errorf(core.Invalid, `write it like 2026-12-20, or "6 weeks"`, "--%s %q is no day", flag, text)
 }
 
+// typedDue is typedDate of a day that is promised: it has to come yet.
+func (s *shop) typedDue(text string) (time.Time, error) {
+	day, err := s.typedDate("due", text)
+	y, m, d := s.c.clock().In(s.settings().Zone).Date()
+	if err == nil && !day.IsZero() && day.Before(time.Date(y, m, d, 0, 0, 0, 0, s.settings().Zone)) {
+		return day, core.Errorf(core.Invalid, `name a day to come, or "3 weeks"`, "--due %q is past", text)
+	}
+	return day, err
+}
+
 // day shows a time as a day in the shop's zone; a zero time is blank.
 func (s *shop) day(t time.Time) string {
 	if t.IsZero() {

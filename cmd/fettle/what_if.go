@@ -162,6 +162,9 @@ func (s *shop) cutAmount(flag, text, like string) (string, core.Money, error) {
 		return "", core.Money{}, core.Errorf(core.Invalid, "write it like "+like, "--%s %q", flag, text)
 	}
 	m, err := s.typedAmount(flag, number)
+	if err == nil && core.Minor(m) < 0 {
+		err = core.Errorf(core.Invalid, "write an amount of 0 or more", "--%s %q", flag, text)
+	}
 	return name, m, err
 }
 
@@ -231,6 +234,12 @@ func (w *supposed) supposePrices(ctx context.Context, s *shop, t *core.Terms) (w
 
 func printComparison(w io.Writer, job core.Job, words []string, c core.Comparison, all bool) {
 	fmt.Fprintf(w, "%s  %s\n\nWHAT IF  %s\n\n", job.Number, job.Title, strings.Join(words, "; "))
+	for _, note := range c.Notes {
+		para(w, "", "NOTE  "+note)
+	}
+	if len(c.Notes) > 0 {
+		fmt.Fprintln(w)
+	}
 	t := newTable("", ">as it is", ">then", ">more")
 	for _, s := range c.Sums {
 		t.add(s.Name, amount(s.Was), amount(s.Now), signed(s.More))

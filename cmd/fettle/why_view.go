@@ -100,7 +100,7 @@ func nextBest(c core.Choice) string {
 	case c.Kind == core.LeftAsIs:
 		return "not weighed while it is left"
 	case c.Unweighed:
-		return "others are open, and it would take too long to say which is next"
+		return "others are open; which of them is next was not worked out"
 	case c.Kind != core.Undecided:
 		return "none: nothing else is open"
 	}

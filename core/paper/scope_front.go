@@ -84,7 +84,11 @@ func (in Input) inShort() Table {
 // restsOn says what the sum hangs on.
 func (in Input) restsOn() []Fact {
 	o := in.Plan.WorkOrder
-	facts := []Fact{{"Resting on typical prices", fmt.Sprintf("%s of the total before tax (%s): nobody has been asked for these prices yet", percent(ratio(o.Typical, o.TotalBeforeTax)), amount(o.Typical))}}
+	var facts []Fact
+	if lacks := in.Plan.Lacks(); lacks != "" {
+		facts = append(facts, Fact{"Made without", lacks + ": it comes to more than these sums. What is not priced is listed with the price below"})
+	}
+	facts = append(facts, Fact{"Resting on typical prices", fmt.Sprintf("%s of the total before tax (%s): nobody has been asked for these prices yet", percent(ratio(o.Typical, o.TotalBeforeTax)), amount(o.Typical))})
 	if n := len(in.Plan.NotSeen); n > 0 {
 		facts = append(facts, Fact{"Not inspected", fmt.Sprintf("%s; %s is held back, inside the expected price, for what they and others not settled yet may need", count(n, "part"), amount(in.held()))})
 	}

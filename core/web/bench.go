@@ -265,6 +265,7 @@ func besidesOf() besides {
 // toolData is an instrument, with the last look at its zero.
 type toolData struct {
 	Name string `json:"name"`
+	Unit string `json:"unit,omitempty"` // that it reads in
 	Zero string `json:"zero,omitempty"` // RFC 3339; "" if nobody has looked yet
 	Off  string `json:"off,omitempty"`  // as it read then; "" on zero
 }
@@ -301,7 +302,7 @@ func (p benchPage) Data() benchData {
 	var instruments []core.Instrument
 	for _, i := range p.Instruments {
 		instruments = append(instruments, i.Instrument)
-		t := toolData{Name: i.Name}
+		t := toolData{Name: i.Name, Unit: i.Unit}
 		if i.Zero != nil {
 			t.Zero, t.Off = i.Zero.At.UTC().Format(time.RFC3339), i.Zero.Off
 		}

@@ -58,7 +58,7 @@ func (s *Server) showChoices(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	p := choicesPage{frame: s.jobFrame(r, "Choices", &story.Job), Without: without(plan), Lacks: lacking(plan)}
+	p := choicesPage{frame: s.jobFrame(r, "Choices", &story.Job), Without: without(plan), Lacks: plan.Lacks()}
 	at := map[[2]string]int{}
 	oneUse := map[[3]string]bool{}
 	for _, us := range plan.Sheets {
@@ -152,10 +152,10 @@ func (p partProblem) Parts() string {
 	return strings.Join(p.Names, ", ")
 }
 
-// problemsOf are those of one subsystem, each once. That no rate is known is told above them.
+// problemsOf are those of one subsystem, each once. What the sums lack is told above them.
 func problemsOf(plan core.Plan, us core.UnitSheet) (out []partProblem) {
 	for _, x := range plan.Problems {
-		if x.Lacks == core.LacksRate || x.Subsystem != us.Subsystem || x.Unit != us.Unit && x.Unit != "" {
+		if x.Lacks != "" || x.Subsystem != us.Subsystem || x.Unit != us.Unit && x.Unit != "" {
 			continue
 		}
 		i := slices.IndexFunc(out, func(y partProblem) bool { return y.Summary == x.Summary && y.Next == x.Next })
@@ -265,7 +265,7 @@ func (s *Server) showChosen(w http.ResponseWriter, r *http.Request, name string)
 		if (core.Place{Subsystem: us.Subsystem, Unit: us.Unit}).Bench() != name && us.Subsystem != name {
 			continue
 		}
-		p := chosenPage{frame: s.jobFrame(r, "Choices", &story.Job), SheetTitle: us.Title(), Bench: benchOf(us), Failed: us.Failed, Lacks: lacking(plan), Told: plan.Tell(us), Ways: paper.OpenWays(plan, us.Subsystem, us.Unit), Problems: problemsOf(plan, us)}
+		p := chosenPage{frame: s.jobFrame(r, "Choices", &story.Job), SheetTitle: us.Title(), Bench: benchOf(us), Failed: us.Failed, Lacks: plan.Lacks(), Told: plan.Tell(us), Ways: paper.OpenWays(plan, us.Subsystem, us.Unit), Problems: problemsOf(plan, us)}
 		p.Title = p.SheetTitle + ", " + story.Job.Number
 		return s.show(w, http.StatusOK, "chosen", p)
 	}
@@ -285,7 +285,7 @@ func (s *Server) choicePage(r *http.Request, f choiceForm) (choicePage, error) {
 	}
 	c := plan.Choices[i]
 	p := choicePage{frame: s.jobFrame(r, "Choices", &story.Job), Chain: plan.Chain(c), Name: c.Title(), Bench: benchPath(story.Job, c.Place),
-		Of: c.Place.Bench(), OfName: plain(c.Subsystem), Owner: story.Job.Owner.Name, Lacks: lacking(plan), Typed: f}
+		Of: c.Place.Bench(), OfName: plain(c.Subsystem), Owner: story.Job.Owner.Name, Lacks: plan.Lacks(), Typed: f}
 	p.Title = p.Name + ", " + story.Job.Number
 	if us := plan.SheetOf(c.Place); us != nil {
 		p.OfName, p.Open = us.Title(), us.PinsOpen(c.Target)

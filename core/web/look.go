@@ -57,7 +57,7 @@ func (s *Server) showLook(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	p := lookPage{frame: s.jobFrame(r, "Look next", &story.Job), Without: without(plan), Lacks: lacking(plan)}
+	p := lookPage{frame: s.jobFrame(r, "Look next", &story.Job), Without: without(plan), Lacks: plan.Lacks()}
 	if n := len(looks) - fewLooks; n > 0 && r.FormValue("all") == "" {
 		looks, p.More = looks[:fewLooks], n
 	}

@@ -50,6 +50,8 @@ type moneyPage struct {
 	Without    []Subsystem // that do not answer
 	Lacks      string      // what the sums are made without; "" for nothing
 	Faults     []told
+	SumFaults  []told // of the sum that was asked about
+	DayFaults  []told // of the day
 }
 
 // figure is a sum of the distribution.
@@ -147,14 +149,14 @@ func (s *Server) showMoney(w http.ResponseWriter, r *http.Request) error {
 	status := http.StatusOK
 	if p.Sum = strings.TrimSpace(r.FormValue("sum")); p.Sum != "" {
 		if m, err := core.ReadAmount(p.Sum, p.Code); err != nil {
-			p.Faults, status = faultsOf(err), http.StatusUnprocessableEntity
-		} else {
-			p.Asked, p.Enough = &m, core.SayEnough(p.Plan.Budget.Enough(m))
+			p.SumFaults, status = faultsOf(err), http.StatusUnprocessableEntity
+		} else if p.Asked, p.Enough = &m, core.SayEnough(p.Plan.Budget.Enough(m)); p.Lacks != "" {
+			p.Enough = "it cannot be told without " + p.Lacks
 		}
 	}
 	if p.By = strings.TrimSpace(r.FormValue("by")); p.By != "" {
 		if err := p.askDay(p.Plan.Finish, s.Zone); err != nil {
-			p.Faults, status = append(p.Faults, faultsOf(err)...), http.StatusUnprocessableEntity
+			p.DayFaults, status = faultsOf(err), http.StatusUnprocessableEntity
 		}
 	}
 	return s.show(w, status, "money", p)
@@ -166,7 +168,7 @@ func (s *Server) moneyPage(r *http.Request) (moneyPage, error) {
 	if err != nil {
 		return moneyPage{}, err
 	}
-	p := moneyPage{frame: s.jobFrame(r, "Money", &story.Job), Most: typedMoney(story.Job.Brief.Most), Week: typedMoney(story.Job.Brief.WeekWorth), Rates: s.Reckoning.Rates(), Without: without(plan), Lacks: lacking(plan)}
+	p := moneyPage{frame: s.jobFrame(r, "Money", &story.Job), Most: typedMoney(story.Job.Brief.Most), Week: typedMoney(story.Job.Brief.WeekWorth), Rates: s.Reckoning.Rates(), Without: without(plan), Lacks: plan.Lacks()}
 	p.fill(story, plan)
 	p.fillFinish(plan.Finish, s.Zone)
 	return p, nil

@@ -232,11 +232,13 @@ func TestAProblemThatPartsShareIsToldOnce(t *testing.T) {
 		p.Problems = nil
 		for _, to := range p.Sheets[0].Sheet.Parts {
 			p.Problems = append(p.Problems, core.Problem{Subsystem: "gearbox", Unit: "gearbox-2", Lacks: core.LacksRate, Summary: "no hourly rate", Target: core.Target{Part: to.ID}},
-				core.Problem{Subsystem: "gearbox", Unit: "gearbox-2", Summary: "no price in USD for seals", Target: core.Target{Part: to.ID}})
+				core.Problem{Subsystem: "gearbox", Unit: "gearbox-2", Lacks: core.LacksPrice, Summary: "no price in USD for pins", Target: core.Target{Part: to.ID}},
+				core.Problem{Subsystem: "gearbox", Unit: "gearbox-2", Summary: "seals are of two sorts", Target: core.Target{Part: to.ID}})
 		}
 	}}
 	page := askOf(t, x, "GET", "/jobs/J-001/choices/gearbox@gearbox-2", "").Body.String()
-	require.Equal(t, 1, strings.Count(page, "no price in USD for seals"))
+	require.Equal(t, 1, strings.Count(page, "seals are of two sorts"))
+	require.NotContains(t, page, "no price in USD for pins")
 	require.NotContains(t, page, "no hourly rate")
 }
 

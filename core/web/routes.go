@@ -13,6 +13,7 @@ type route struct {
 func (s *Server) routes() []route {
 	return []route{
 		{"GET /{$}", s.showYard, Mechanic},
+		{"POST /{$}", s.toYard, Owner},
 		{"GET /shop", s.showShop, Owner},
 		{"POST /shop", s.setFigures, Owner},
 		{"GET /shop/backup", s.sendBackup, Here},

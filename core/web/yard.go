@@ -4,7 +4,6 @@ import (
 	"context"
 	"math"
 	"net/http"
-	"strings"
 
 	"github.com/fettle-tools/fettle/core"
 )
@@ -33,19 +32,6 @@ type yardMoney struct {
 	Lacks    string // what it is made without; "" for nothing
 }
 
-// lacking says what the sums of a plan are made without; "" for nothing.
-func lacking(p core.Plan) string {
-	var lacks []string
-	labour, things := p.Unpriced()
-	if labour {
-		lacks = append(lacks, "what an hour costs")
-	}
-	if things > 0 {
-		lacks = append(lacks, count(things, "price", "prices"))
-	}
-	return strings.Join(lacks, " and ")
-}
-
 // Weeks is how long the hours that are left take.
 func (p yardPage) Weeks() string {
 	return core.FormatNumber(math.Round(p.Yard.HoursLeft/p.Yard.HoursWeek*10) / 10)
@@ -56,6 +42,12 @@ func (p yardPage) Of(job string) *yardMoney {
 	if m, ok := p.Money[job]; ok {
 		return &m
 	}
+	return nil
+}
+
+// toYard leads who made the shop with one touch too many to what is made.
+func (s *Server) toYard(w http.ResponseWriter, r *http.Request) error {
+	http.Redirect(w, r, "/", http.StatusSeeOther)
 	return nil
 }
 
@@ -73,7 +65,7 @@ func (s *Server) showYard(w http.ResponseWriter, r *http.Request) error {
 		plan, fresh, coming := s.Config.Yard.KeptPlan(r.Context(), j.Job)
 		p.Coming = p.Coming || coming
 		if plan != nil {
-			p.Money[j.Job] = yardMoney{plan.Budget.P50, plan.Budget.P80, fresh, lacking(*plan)}
+			p.Money[j.Job] = yardMoney{plan.Budget.P50, plan.Budget.P80, fresh, plan.Lacks()}
 		}
 	}
 	return s.show(w, http.StatusOK, "yard", p)

@@ -24,9 +24,16 @@
 
   const draft = (q) => [job, q.subsystem, q.unit, q.key].join(' ');
 
+  // measure is what a bare number is in: the check's, unless the instrument that was chosen reads in the other system.
+  function measure(q) {
+    const tool = sheet.with.find((t) => t.name === instrument);
+    return tool && sheet.beside[q.measure]?.to === tool.unit ? tool.unit : q.measure;
+  }
+
   // full is what will be written down for what is typed.
   function full(q) {
     if (!numbers(q) || text === '') return text;
+    if (measure(q) !== q.measure && /^[+-]?[\d.]+$/.test(text)) return text + ' ' + measure(q);
     if (/^\d+$/.test(text) && q.nominal && text.length <= (q.nominal.split('.')[1] || '').length && q.kind === 'measured') return fettle.nearest(text, q.nominal) + ' ' + q.measure;
     if (/[a-z]/i.test(text)) return text;
     if (/^[+-]/.test(text) && q.kind === 'measured' && q.measure === 'in' && !/^[+-]0?\./.test(text)) return text + ' thou';
@@ -96,7 +103,7 @@
     name.addEventListener('input', () => localStorage.setItem('by', name.value));
     const key = (label, does, cls) => { const b = el('button', { type: 'button', className: cls || '' }, label); b.addEventListener('click', does); return b; };
     const type = (s) => () => { text += s; typed(); };
-    const shown = full(q) || (q.nominal ? q.nominal.replace(/\d(?=[^.]*$)/g, '_') : '');
+    const shown = full(q) || (q.nominal && measure(q) === q.measure ? q.nominal.replace(/\d(?=[^.]*$)/g, '_') : '');
     const figure = el('p', { className: 'figure', ariaLive: 'polite' }, el('output', {}, shown || ' '), el('small', {}, worn(q)), el('small', { className: 'beside' }, beside(q)));
     const keys = el('div', { className: 'keys' });
     if (numbers(q)) {
@@ -115,8 +122,9 @@
     const again = answered(q) ? [el('div', { className: 'again' }, el('p', { className: 'why' }, `Read: ${answered(q)}. What is written now stands ${note ? 'in its place' : 'beside it'}.`),
       key(note ? 'Let both stand' : 'Put it in its place', () => { note = note ? '' : 'again'; draw(); }))] : [];
     tell();
-    pad.replaceChildren(came, el('p', { className: 'asks' }, q.name), ...(q.wanted ? [el('p', { className: 'wanted' }, q.wanted)] : []), ...again, figure, ...gauge(q), keys, ways, steps,
-      el('div', { className: 'row' }, name, ...(numbers(q) ? [tools(q), ...zero(q, key)] : [])));
+    // Keys stay where they are while somebody types: what comes and goes has its room above them, or stands below.
+    pad.replaceChildren(el('div', { className: 'head' }, el('p', { className: 'asks' }, q.name), ...(q.wanted ? [el('p', { className: 'wanted' }, q.wanted)] : []), ...again, figure, ...gauge(q)), keys, ways, steps,
+      el('div', { className: 'row' }, name, ...(numbers(q) ? [tools(q), ...zero(q, key)] : [])), came);
     document.querySelectorAll('.questions .how').forEach((x) => x.remove());
     if (r && q.how) r.append(el('p', { className: 'how' }, q.how));
     if (held !== false) ([...pad.querySelectorAll('button, input, select')].find((x) => called(x) === held) || pad.querySelector('button')).focus({ preventScroll: true });
@@ -125,7 +133,7 @@
   // gauge moves the tick along the bar from new to the limit as digits are typed: the same bar as the shop's own.
   function gauge(q) {
     const w = wearOf(q);
-    if (w === null) return [];
+    if (w === null) return q.direct && [...q.wear, ...q.new].some((x) => x !== null) ? [el('div', { className: 'gauge' })] : []; // its room
     const edge = 144; // of 200: where the limit stands
     const at = Math.min(Math.max(w * edge, 0), 200);
     const svg = document.createElementNS('http://www.w3.org/2000/svg', 'svg');
