@@ -187,7 +187,7 @@ func (s *Story) HourRate(who, subsystem, skill string, rates []Rate) (Money, err
 			return r.Hour, nil
 		}
 	}
-	return Money{}, Errorf(Invalid, fmt.Sprintf("say it: --rate 0 for nothing; or keep it: fettle party set %q --hour AMOUNT, or a rate of %s in fettle.yaml", who, skill),
+	return Money{}, Errorf(Invalid, fmt.Sprintf("say at the shop what an hour of a %s costs (rates in fettle.yaml), or what this one charges: fettle party set %q --hour AMOUNT; or this time alone: --rate 0 for nothing", skill, who),
 		"what is an hour of %s charged at? No rate is known", who)
 }
 

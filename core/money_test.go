@@ -127,6 +127,18 @@ func TestWhatIsNoMoney(t *testing.T) {
 	require.Equal(t, core.Invalid, core.ErrorCode(err))
 }
 
+func TestAmountsAsTyped(t *testing.T) {
+	for text, want := range map[string]string{"420": "420.00", "12 500.5": "12500.50", "1,200.50": "1200.50", "-1,234,567": "-1234567.00"} {
+		m, err := core.ReadAmount(text, "USD")
+		require.NoError(t, err)
+		require.Equal(t, want, m.Number())
+	}
+	for _, text := range []string{"12,5", "1,20", "12,34,567", ",500"} {
+		_, err := core.ReadAmount(text, "USD")
+		require.Contains(t, core.ErrorNext(err), "write a point where cents begin", text)
+	}
+}
+
 // What has no room is an error, never another figure.
 func TestMoneyThatHasNoRoom(t *testing.T) {
 	most, err := core.NewMoney("9223372036854775807", "JPY")

@@ -235,7 +235,7 @@ func (w *supposed) supposePrices(ctx context.Context, s *shop, t *core.Terms) (w
 func printComparison(w io.Writer, job core.Job, words []string, c core.Comparison, all bool) {
 	fmt.Fprintf(w, "%s  %s\n\nWHAT IF  %s\n\n", job.Number, job.Title, strings.Join(words, "; "))
 	for _, note := range c.Notes {
-		para(w, "", "NOTE  "+note)
+		para(w, "", "NOTE "+note)
 	}
 	if len(c.Notes) > 0 {
 		fmt.Fprintln(w)
