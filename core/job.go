@@ -1,6 +1,7 @@
 package core
 
 import (
+	"slices"
 	"strings"
 	"time"
 )
@@ -186,6 +187,14 @@ type Left struct {
 	Reason string `json:"reason"`
 	By     string `json:"by"`
 	Safety bool   `json:"safety,omitempty"` // the part is safety-critical: the vehicle leaves on a trailer
+}
+
+// SayLeast says what the least money is that a plan of the job may come to.
+func (j Job) SayLeast() string {
+	if slices.ContainsFunc(j.Left, func(l Left) bool { return l.Safety }) {
+		return "the least with every safety item done but what the owner leaves"
+	}
+	return "the least with every safety item done"
 }
 
 // SubsystemOverride is one limit of one check, by the job or by a pack.

@@ -172,7 +172,7 @@ func (c *command) following(story core.Story, n core.Note) (commands []string) {
 		why := fmt.Sprintf("--reason %q", n.ID+", "+n.Who)
 		switch {
 		case a.Option == 0 || p.Options[a.Option-1].Leaves:
-			commands = append(commands, fmt.Sprintf("%s job leave %s %s %s", c.self(), story.Job.Number, part, why))
+			commands = append(commands, fmt.Sprintf("%s job leave %s %s %s --by %q", c.self(), story.Job.Number, part, why, n.Who))
 		case p.Options[a.Option-1].Remedy != "":
 			commands = append(commands, fmt.Sprintf("%s job pin %s %s %s %s", c.self(), story.Job.Number, part, p.Options[a.Option-1].Remedy, why))
 		}

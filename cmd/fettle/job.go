@@ -346,6 +346,9 @@ func (c *command) jobLeaveCommand() *cobra.Command {
 			if reason == "-" {
 				return c.takeBack(cmd.Context(), args[0], args[1], "left as it is", leftAt, unleave)
 			}
+			if !cmd.Flags().Changed("by") { // a name that stands for every entry is not the owner's word
+				return core.Errorf(core.Invalid, "say whose word it is: --by NAME", "a part is left on the owner's word, and nobody is named")
+			}
 			return c.withPlan(cmd.Context(), args[:1], func(s *shop, p core.Plan) error {
 				left, err := c.leaves(p, args[1], reason)
 				if err != nil {

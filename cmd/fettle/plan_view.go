@@ -177,7 +177,7 @@ func printMoney(w io.Writer, p core.Plan) {
 		case x.Left > 0:
 			words = fmt.Sprintf("kept to by leaving %d parts that no life hangs on as they are", x.Left)
 		}
-		t.add("at most", amount(x.Most), fmt.Sprintf("%s; enough in %.0f of 100 such jobs; the least with every safety item done: %s", words, 100*x.Enough, amount(x.LeastSafe)))
+		t.add("at most", amount(x.Most), fmt.Sprintf("%s; enough in %.0f of 100 such jobs; %s: %s", words, 100*x.Enough, p.Job.SayLeast(), amount(x.LeastSafe)))
 	}
 	if x := p.Wait; x != nil {
 		words := fmt.Sprintf("no shorter wait is worth what it costs at %s a week", amount(x.Worth))

@@ -60,7 +60,7 @@ func printWeighing(w io.Writer, self string, job core.Job, g core.Weighing, all 
 	fmt.Fprintf(w, "%s  %s\n\nMONEY AGAINST RISK\n", job.Number, job.Title)
 	t := newTable(">total", ">more", ">risk", ">less", ">left", "for it")
 	for i, x := range g.Risks {
-		more, less, words := "", "", "the least with every safety item done"
+		more, less, words := "", "", job.SayLeast()
 		if i > 0 {
 			more, less, words = signed(x.More), amount(x.Less), differs(x.Differs, all)
 		}
