@@ -22,6 +22,7 @@ type orderWriter struct {
 	lines    []Line
 	shares   [][]TaxShare
 	problems []Problem
+	saved    float64 // hours that what may fall due would make unnecessary, at their chances
 }
 
 func (w *orderWriter) strip() {
@@ -180,6 +181,7 @@ func (w *orderWriter) credits() map[int]int64 {
 		for i := range w.b.ops {
 			if slices.Contains(w.b.sel.Operations[i].Includes, n) && w.d.opPaid[i] > 0 {
 				out[i] += round(short * float64(w.b.ops[n].cost.Expected))
+				w.saved += short * w.b.ops[n].cost.Hours.Mean()
 				break
 			}
 		}
@@ -289,6 +291,7 @@ func (w *orderWriter) close() (WorkOrder, []Problem) {
 			}
 		}
 	}
+	o.HoursExpected -= w.saved
 	for k := range o.Taxes {
 		o.Taxes[k].Base, o.Taxes[k].Tax = w.b.money(bases[k]), w.b.money(taxes[k])
 	}

@@ -86,17 +86,23 @@ func plan(t *testing.T, req core.PlanRequest, fakes ...fake) core.Plan {
 	}
 	out, err := p.Plan(context.Background(), req)
 	require.NoError(t, err)
-	sum := int64(0)
+	sum, labour := int64(0), int64(0)
 	for _, l := range out.WorkOrder.Lines {
 		sum += core.Minor(l.Amount)
 		shares := int64(0)
 		for _, s := range l.TaxShares {
 			shares += core.Minor(s.Amount)
+			if s.Class == "labour" {
+				labour += core.Minor(s.Amount)
+			}
 		}
 		require.Equal(t, core.Minor(l.Amount), shares, "the tax shares of %s", l.ID)
 	}
 	require.Equal(t, core.Minor(out.WorkOrder.TotalBeforeTax), sum, "lines sum to the total")
 	require.Equal(t, out.WorkOrder.TotalBeforeTax, out.Budget.Expected)
+	if len(req.Terms.Rates) == 1 {
+		require.InDelta(t, float64(labour)/float64(core.Minor(req.Terms.Rates[0].Hour)), out.WorkOrder.HoursExpected, .02, "the hours expected are those that are priced")
+	}
 	return out
 }
 
