@@ -106,7 +106,7 @@ func (s *Story) unaltered(what string) error {
 	if where == "" {
 		return nil
 	}
-	return Errorf(Conflict, "tell the owner in writing, and record it with: fettle job mark ... --told", "a mark looks altered (%s): nothing is %s before the owner is told", where, what)
+	return Errorf(Conflict, "tell the owner in writing, then write the mark down once more, with how and when the owner was told: fettle job mark ... --told", "a mark looks altered (%s): nothing is %s before the owner is told", where, what)
 }
 
 func (a *Agreement) fold(s *Story, at Stamp) {

@@ -13,6 +13,7 @@ import (
 type agreePage struct {
 	frame
 	Faults []told
+	Lacks  string // what the sums of the paper may be made without; "" for nothing
 	Word   string // the gate in the address
 	Gate   string
 	Paper  *core.Issued // what the main budget is an answer to
@@ -104,7 +105,7 @@ func (s *Server) agreeForm(w http.ResponseWriter, r *http.Request, status int, t
 		if p.Paper = story.LastScope(); p.Paper == nil {
 			return core.Errorf(core.Conflict, "make it and issue it, on the page of papers", "no scope of %s is issued that could be agreed to", story.Job.Number)
 		}
-		p.Lines = refusable(*p.Paper, typed.Refused)
+		p.Lines, p.Lacks = refusable(*p.Paper, typed.Refused), s.keptLacks(r, story.Job.Number)
 	}
 	if typed.Who == "" && len(p.Who) == 1 {
 		p.Typed.Who = p.Who[0].Name

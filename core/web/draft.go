@@ -12,6 +12,7 @@ import (
 type draftPage struct {
 	frame
 	Draft
+	Lacks  string // what its sums are made without; "" for nothing, or where there are none
 	Faults []told
 }
 
@@ -29,6 +30,9 @@ func (s *Server) showDraft(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	p.frame.Job, p.Here = &story.Job, "Papers"
+	if d.Kind == "scope" && !d.Issued {
+		p.Lacks = s.keptLacks(r, d.Job)
+	}
 	if d.Err != nil {
 		if core.ErrorCode(d.Err) == core.Internal {
 			s.Log.Error("paper", "job", d.Job, "kind", d.Kind, "error", d.Err)

@@ -140,3 +140,15 @@ func TestNothingIsAgreedToOfAJobThatIsHandedOver(t *testing.T) {
 		require.NotContains(t, page, "<form", gate)
 	}
 }
+
+// What the sums are made without is said before the scope is issued, and before somebody agrees to it.
+func TestWhatASumIsMadeWithoutIsSaidBeforeItIsAgreedTo(t *testing.T) {
+	x := &shop{keptPlans: keptPlans{plan: &core.Plan{Problems: []core.Problem{{Lacks: core.LacksPrice, Summary: "no price in USD for a seal"}}}}}
+	for _, at := range []string{"/jobs/J-001/papers/draft?kind=scope&about=", "/jobs/J-001/papers/agree/budget"} {
+		w := askOf(t, x, "GET", at, "")
+		require.Equal(t, 200, w.Code, at)
+		require.Contains(t, w.Body.String(), "The sums are made without 1 price.", at)
+		require.Contains(t, w.Body.String(), `href="/shop/prices?job=J-001"`, at)
+		require.NotContains(t, ask(t, "GET", at, "").Body.String(), "are made without", at)
+	}
+}

@@ -45,6 +45,15 @@ func (p yardPage) Of(job string) *yardMoney {
 	return nil
 }
 
+// keptLacks says what the sums of the last plan of a job are made without; "" for nothing, or where none is kept.
+func (s *Server) keptLacks(r *http.Request, job string) string {
+	plan, _, _ := s.Config.Yard.KeptPlan(r.Context(), job)
+	if plan == nil {
+		return ""
+	}
+	return plan.Lacks()
+}
+
 // toYard leads who made the shop with one touch too many to what is made.
 func (s *Server) toYard(w http.ResponseWriter, r *http.Request) error {
 	http.Redirect(w, r, "/", http.StatusSeeOther)
