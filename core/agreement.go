@@ -56,32 +56,44 @@ func (a *Agreement) Kind() string { return "agreement" }
 
 // Check refuses an agreement to what was not issued, by nobody who may, or over what they may authorise.
 func (a *Agreement) Check(s *Story) error {
+	if faults := a.Faults(s); len(faults) > 0 {
+		return faults[0]
+	}
+	return nil
+}
+
+// Faults are all that Check refuses it for. Of who may authorise what it says something only where that is said.
+func (a *Agreement) Faults(s *Story) (faults []error) {
 	if err := s.working("agreement"); err != nil {
-		return err
+		return []error{err}
 	}
-	switch {
-	case !slices.Contains(Gates, a.Gate):
-		return Errorf(Invalid, "use one of: "+strings.Join(Gates, ", "), "%q is no gate", a.Gate)
-	case blank(a.Who):
-		return Errorf(Invalid, "name who agreed", "an agreement is somebody's")
-	case blank(a.How):
-		return Errorf(Invalid, "say one: "+strings.Join(Ways, ", "), "how was it agreed? It is not said")
-	case !slices.Contains(Ways, a.How):
-		return Errorf(Invalid, "use one of: "+strings.Join(Ways, ", "), "how was it agreed? %q is no way", a.How)
-	case Minor(a.Sum) <= 0 && a.Gate != GateFinish:
-		return Errorf(Invalid, "say the sum, tax included, beyond which you ask again", "no sum is authorised")
-	case a.Gate == GateChange:
-		return Errorf(Invalid, "fettle change "+s.Job.Number+" NOTE --answer C-001=1 --who NAME --how phone", "a change is agreed by answering its note")
-	}
-	if a.Gate == GateBudget {
-		if err := a.checkScope(s); err != nil {
-			return err
+	tell := func(is bool, err error) {
+		if is {
+			faults = append(faults, err)
 		}
 	}
-	if err := s.unaltered("agreed"); err != nil {
-		return err
+	if !slices.Contains(Gates, a.Gate) {
+		return []error{Errorf(Invalid, "use one of: "+strings.Join(Gates, ", "), "%q is no gate", a.Gate)}
 	}
-	return s.mayAuthorise(a.Who, a.Sum)
+	tell(blank(a.Who), Errorf(Invalid, "name who agreed", "an agreement is somebody's"))
+	tell(blank(a.How), Errorf(Invalid, "say one: "+strings.Join(Ways, ", "), "how was it agreed? It is not said"))
+	tell(!blank(a.How) && !slices.Contains(Ways, a.How), Errorf(Invalid, "use one of: "+strings.Join(Ways, ", "), "how was it agreed? %q is no way", a.How))
+	tell(Minor(a.Sum) <= 0 && a.Gate != GateFinish, Errorf(Invalid, "say the sum, tax included, beyond which you ask again", "no sum is authorised"))
+	tell(a.Gate == GateChange, Errorf(Invalid, "fettle change "+s.Job.Number+" NOTE --answer C-001=1 --who NAME --how phone", "a change is agreed by answering its note"))
+	if a.Gate == GateBudget {
+		err := a.checkScope(s)
+		tell(err != nil, err)
+	}
+	if len(faults) > 0 {
+		return faults
+	}
+	if err := s.unaltered("agreed"); err != nil {
+		return []error{err}
+	}
+	if err := s.mayAuthorise(a.Who, a.Sum); err != nil {
+		return []error{err}
+	}
+	return nil
 }
 
 func (a *Agreement) checkScope(s *Story) error {

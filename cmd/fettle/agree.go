@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"slices"
@@ -31,11 +32,8 @@ A change is agreed to by answering its note: fettle change.`,
 				if len(args) == 1 {
 					return c.showAgreed(s, story)
 				}
-				var err error
-				if a.Sum, err = s.typedAmount("sum", sum); err != nil {
-					return err
-				}
-				if err := s.agreeTo(story, args[1], &a); err != nil {
+				err := s.agreement(story, args[1], sum, &a)
+				if err != nil {
 					return err
 				}
 				if story, err = s.book.Act(cmd.Context(), story.Job.Number, c.by(), &a); err != nil {
@@ -55,6 +53,23 @@ A change is agreed to by answering its note: fettle change.`,
 	f.StringSliceVar(&a.Refused, "refuse", nil, "a `PART` or line of the scope that was refused; may be repeated")
 	f.StringVar(&a.Words, "words", "", "the `WORDS` used, or what was chosen")
 	return cmd
+}
+
+// agreement fills an agreement from what was typed and what the book knows, or tells all that is wrong with it.
+func (s *shop) agreement(story core.Story, gate, sum string, a *core.Agreement) (err error) {
+	var wrong faults
+	if a.Sum, err = s.typedAmount("sum", sum); err != nil {
+		wrong, a.Sum = append(wrong, err), core.MinorMoney(1, s.settings().Currency) // what is no amount is not told as none besides
+	}
+	err = s.agreeTo(story, gate, a)
+	var several faults
+	switch {
+	case errors.As(err, &several):
+		wrong = append(wrong, several...)
+	case err != nil:
+		return append(wrong, err)
+	}
+	return append(wrong, a.Faults(&story)...).orNil()
 }
 
 // agreeTo fills an agreement from what the book knows: the paper meant, and the full names of what is refused.
@@ -84,15 +99,16 @@ func (s *shop) agreeTo(story core.Story, gate string, a *core.Agreement) error {
 		return core.Errorf(core.Conflict, "issue it again: fettle scope "+story.Job.Number+" --issue", "%s revision %d held until %s", p.Number, p.Revision, p.ValidUntil.Format("2 January 2006"))
 	}
 	var refused []string
+	var wrong faults
 	for _, name := range a.Refused {
 		places, err := p.Places(strings.TrimSpace(name))
 		if err != nil {
-			return err
+			wrong = append(wrong, err)
 		}
 		refused = append(refused, places...)
 	}
 	a.Refused = refused
-	return nil
+	return wrong.orNil()
 }
 
 // agreedJSON is what agree --json prints.

@@ -276,10 +276,7 @@ func (b *behind) Agree(ctx context.Context, job, by string, a core.Agreement, su
 	if err != nil {
 		return err
 	}
-	if a.Sum, err = b.s.typedAmount("", sum); err != nil {
-		return err
-	}
-	if err := b.s.agreeTo(story, a.Gate, &a); err != nil {
+	if err := b.s.agreement(story, a.Gate, sum, &a); err != nil {
 		return err
 	}
 	_, err = b.s.book.Act(ctx, job, by, &a)

@@ -94,10 +94,19 @@ func (s *shop) setPrice(ctx context.Context, by string, p core.PriceEntry) (_ co
 	}
 	p.Price.Currency = s.settings().Currency
 	p.Price.Low, p.Price.High = cmp.Or(p.Price.Low, p.Price.Likely), cmp.Or(p.Price.High, p.Price.Likely)
-	for _, n := range []string{p.Price.Low, p.Price.Likely, p.Price.High} {
-		if _, err := core.NewMoney(n, s.settings().Currency); err != nil {
-			return p, nil, err
+	var wrong faults
+	for _, n := range []*string{&p.Price.Low, &p.Price.Likely, &p.Price.High} {
+		if _, err := core.NewMoney(*n, p.Price.Currency); err == nil {
+			continue // as it was typed
 		}
+		m, err := core.ReadAmount(*n, p.Price.Currency)
+		if err != nil && !slices.ContainsFunc(wrong, func(x error) bool { return x.Error() == err.Error() }) {
+			wrong = append(wrong, err)
+		}
+		*n = m.Number()
+	}
+	if len(wrong) > 0 {
+		return p, nil, wrong
 	}
 	if !slices.Contains(core.PriceKinds, p.Kind) {
 		return p, nil, core.Errorf(core.Invalid, "use one of: "+strings.Join(core.PriceKinds, ", "), "%q is no kind of supply", p.Kind)
