@@ -47,6 +47,7 @@ func photographs(t *testing.T, n int) []string {
 // photograph hands pictures to the n-th camera button of the page, as the camera would.
 func (s *device) photograph(button int, files ...string) {
 	s.t.Helper()
+	s.until(fmt.Sprintf(`document.querySelectorAll('.camera input').length > %d`, button))
 	s.run(fmt.Sprintf(`document.querySelectorAll('.camera input')[%d].id = 'camera'`, button))
 	s.do(chromedp.SetUploadFiles(chromedp.CSS(`#camera`), files))
 	s.run(`document.getElementById('camera').removeAttribute('id')`)
