@@ -128,6 +128,9 @@ func (b *bench) choice(i int, sel Selected) Choice {
 		if at >= 0 {
 			r := b.parts[i].options[at]
 			c.RunnerUp = &RunnerUp{Remedy: r.ID, Name: r.Name, AtLeast: atLeast}
+			if atLeast {
+				best = max(best, sel.Value) // of a choice that is not proven the bound may lie below it
+			}
 			if more := b.money(best - sel.Value); b.req.leaving {
 				c.RunnerUp.RisksMore = &more
 			} else {

@@ -8,7 +8,7 @@ import (
 
 // What is spent under a cap, so that the answer does not hang on a clock.
 const (
-	cappedWork    = 1 << 22 // on all marginals: table cells filled
+	cappedWork    = 1 << 24 // on all marginals: table cells filled
 	mostAQuestion = 400     // on one marginal: networks solved
 )
 
