@@ -71,11 +71,11 @@ func (f *Fit) Check(s *Story) error {
 	}
 	var off, past []string
 	for _, r := range f.Readings {
-		if says := strings.TrimSpace(r.Check+" "+r.Station) + " " + r.As; r.Past != "" && f.Safety {
+		says := strings.TrimSpace(r.Check+" "+r.Station) + " " + r.As
+		if r.Past != "" && f.Safety {
 			past = append(past, says+", "+r.Past)
 		}
 		if !r.New {
-			says := strings.TrimSpace(r.Check+" "+r.Station) + " " + r.As
 			if new := r.Range(); new != "" {
 				says += ", new is " + new
 			}

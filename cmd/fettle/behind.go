@@ -36,7 +36,7 @@ type behind struct {
 	parts    map[string]kept[[]web.Named]
 	off      map[string]kept[[]string]
 	tags     sync.Mutex // of whoever writes a tag anew from what it was
-	said     sync.Mutex // of whoever writes the settings anew
+	figures  sync.Mutex // of whoever writes the settings anew
 
 	begun  map[string]kept[bool] // plans that the yard had begun, by job: whether they are under way
 	beside sync.Mutex            // of whoever plans what nobody waits for

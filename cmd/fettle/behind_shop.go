@@ -53,8 +53,8 @@ func (b *behind) Skills(ctx context.Context) (skills []string) {
 
 // SetFigures writes into the settings what is said otherwise than they say it.
 func (b *behind) SetFigures(_ context.Context, by string, f web.Figures) error {
-	b.said.Lock()
-	defer b.said.Unlock()
+	b.figures.Lock()
+	defer b.figures.Unlock()
 	edits, err := b.s.figures(f)
 	if err != nil || len(edits) == 0 {
 		return err

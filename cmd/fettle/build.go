@@ -21,10 +21,10 @@ func (c *command) buildCommand() *cobra.Command {
 	var f buildFlags
 	cmd := &cobra.Command{
 		Use: "build JOB [PART|TAG]", Short: "What was fitted, to which sizes and torques, by whom; or the build so far", Args: cobra.RangeArgs(1, 2),
-		Long: `PART is written like gearbox/layshaft-cluster or bottom-end/main-journal/M1, or by its name; a TAG says which part it is. Readings are judged against the size asked of
-accepted outwork, else against the sheet's limits of new, never against wear limits: what is outside is refused without --why, and what is past its limit
-on a safety-critical part with it too. Of such a
-part, whoever fits it (--by) is not the --second person who looks it over; --second alone looks over what was fitted before.`,
+		Long: `PART is written like gearbox/layshaft-cluster or bottom-end/main-journal/M1, or by its name; a TAG says which part it is. Readings are
+judged against the size asked of accepted outwork, else against the sheet's limits of new, never against wear limits: what is outside is refused
+without --why. Of a safety-critical part no --why helps what is past its limit, and whoever fits it (--by) is not the --second person who looks
+it over; --second alone looks over what was fitted before.`,
 		Example: `  fettle build J-001
   fettle build J-001 gearbox/layshaft-cluster --reading "end-float 10 thou" --shims "front: .003 .005 in" --by Jory
   fettle build J-001 T-001 --torque "case bolts 20 lbf ft" --used "case gasket" --by Jory

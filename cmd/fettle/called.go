@@ -20,8 +20,8 @@ func parts(job core.Job, sheets []core.UnitSheet) (out []web.Named) {
 	return out
 }
 
-// addressOf is the address of a part that is called by its name or by what its address ends with, with or without a position behind a slash or a blank. What is none
-// of the parts is as it was typed.
+// addressOf is the address of a part that is called by its name or by what its address ends with, with or without a position behind a slash or a
+// blank. What is none of the parts is as it was typed.
 func addressOf(typed string, parts []web.Named) (string, error) {
 	called := append(slices.Clone(parts), ends(parts)...)
 	for _, parted := range []string{"/", " "} { // crankpin/P4, Crankpin P4
@@ -56,12 +56,9 @@ func (s *shop) addressIn(ctx context.Context, job core.Job, typed string) (strin
 	if subsystem, _, _ := strings.Cut(head, "@"); part && slices.Contains(s.names, subsystem) {
 		return typed, nil
 	}
-	_ = s.plugins.Start(ctx) // side by side; what does not start is left out
-	var sheets []core.UnitSheet
-	for _, n := range s.names {
-		if got, err := s.describe(ctx, job, []string{n}); err == nil {
-			sheets = append(sheets, got...)
-		}
+	r, err := s.recorder(ctx, job)
+	if err != nil {
+		return "", err
 	}
-	return addressOf(typed, parts(job, sheets))
+	return addressOf(typed, parts(job, r.Sheets))
 }

@@ -5,7 +5,6 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
-	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -67,7 +66,7 @@ func (c *command) pluginNewCommand() *cobra.Command {
 					return core.Errorf(core.Invalid, "use small letters, digits and dashes, like power-winch", "%q cannot be a subsystem's name", name)
 				}
 				path := s.sheetPath(name)
-				if slices.Contains(s.names, name) && s.kinds[name] != "" {
+				if s.kinds[name] != "" {
 					return core.Errorf(core.Conflict, "choose another name: a sheet of this name would be served in its place, and its findings would be lost to the plan", "%s is built in", name)
 				}
 				if _, err := os.Stat(path); err == nil {

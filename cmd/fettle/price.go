@@ -113,7 +113,8 @@ func (s *shop) setPrice(ctx context.Context, by string, p core.PriceEntry) (_ co
 	}
 	if three, ok := p.Price.Minor3(p.Price.Currency); ok && three.Low < 0 {
 		return p, nil, core.Errorf(core.Invalid, "write an amount of 0 or more", "%s is less than nothing", p.Price.Low)
-	} else if !ok || three.Low > three.Likely || three.Likely > three.High {
+	}
+	if three, ok := p.Price.Minor3(p.Price.Currency); !ok || three.Low > three.Likely || three.Likely > three.High {
 		return p, nil, core.Errorf(core.Invalid, "give low, likely, high in this order", "%s, %s, %s do not rise", p.Price.Low, p.Price.Likely, p.Price.High)
 	}
 	items := s.priced(s.served(ctx))

@@ -108,18 +108,22 @@ func (s *shop) figures(f web.Figures) (edits []config.Edit, err error) {
 // editSettings writes values into the file of the settings: the whole of it, or nothing.
 func (s *shop) editSettings(edits []config.Edit) error {
 	name := s.settingsFile()
-	data, err := os.ReadFile(name)
-	if err == nil {
-		if data, err = config.EditSettings(data, config.SettingsFile, edits); err != nil {
-			return err
-		}
-		partial := name + ".part"
-		if err = os.WriteFile(partial, data, 0o644); err == nil {
-			err = os.Rename(partial, name)
-		}
-	}
-	if err != nil {
+	cannot := func(err error) error {
 		return &core.Error{Code: core.Unavailable, What: "the settings cannot be written", Where: name, Next: "look whether the file may be written and the disk has room", Err: err}
+	}
+	info, err := os.Stat(name)
+	if err != nil {
+		return cannot(err)
+	}
+	data, err := os.ReadFile(name)
+	if err != nil {
+		return cannot(err)
+	}
+	if data, err = config.EditSettings(data, config.SettingsFile, edits); err != nil {
+		return err
+	}
+	if err := writeWhole(name, data, info.Mode().Perm()); err != nil {
+		return cannot(err)
 	}
 	return nil
 }

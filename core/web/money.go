@@ -97,6 +97,19 @@ func (p *moneyPage) fillFinish(f *core.Finish, zone *time.Location) {
 	}
 }
 
+// askSum answers how likely the sum typed is to be enough.
+func (p *moneyPage) askSum() error {
+	m, err := core.ReadAmount(p.Sum, p.Code)
+	if err != nil {
+		return err
+	}
+	p.Asked, p.Enough = &m, core.SayEnough(p.Plan.Budget.Enough(m))
+	if p.Lacks != "" {
+		p.Enough = "it cannot be told without " + p.Lacks
+	}
+	return nil
+}
+
 // askDay answers how likely the job is to be done by the day typed.
 func (p *moneyPage) askDay(f *core.Finish, zone *time.Location) error {
 	day, err := time.ParseInLocation(time.DateOnly, p.By, zone)
@@ -148,10 +161,8 @@ func (s *Server) showMoney(w http.ResponseWriter, r *http.Request) error {
 	}
 	status := http.StatusOK
 	if p.Sum = strings.TrimSpace(r.FormValue("sum")); p.Sum != "" {
-		if m, err := core.ReadAmount(p.Sum, p.Code); err != nil {
+		if err := p.askSum(); err != nil {
 			p.SumFaults, status = faultsOf(err), http.StatusUnprocessableEntity
-		} else if p.Asked, p.Enough = &m, core.SayEnough(p.Plan.Budget.Enough(m)); p.Lacks != "" {
-			p.Enough = "it cannot be told without " + p.Lacks
 		}
 	}
 	if p.By = strings.TrimSpace(r.FormValue("by")); p.By != "" {

@@ -96,7 +96,14 @@ type shopPage struct {
 	Typed   Figures
 	Open    bool // the form of the figures is
 	Faults  []told
-	Unread  []told // what is wrong with the file of the settings by now
+}
+
+// Unread is what is wrong with the file of the settings by now.
+func (p shopPage) Unread() []told {
+	if p.Faulty == nil {
+		return nil
+	}
+	return faultsOf(p.Faulty)
 }
 
 func (s *Server) showShop(w http.ResponseWriter, r *http.Request) error {
@@ -142,9 +149,6 @@ func (s *Server) setFigures(w http.ResponseWriter, r *http.Request) error {
 func (s *Server) shopWith(w http.ResponseWriter, r *http.Request, status int, p shopPage) error {
 	ctx := r.Context()
 	p.frame, p.Plugins = s.frame(r, "The shop"), s.Office.Plugins()
-	if p.Faulty != nil {
-		p.Unread = faultsOf(p.Faulty)
-	}
 	parties, err := s.Office.Parties(ctx)
 	if err != nil {
 		return err
