@@ -17,14 +17,12 @@ type Wanted struct {
 	Supplier  string  `json:"supplier,omitempty"`
 	Typical   bool    `json:"typical"` // nobody was asked for the price
 	Old       bool    `json:"old"`
+	Unpriced  bool    `json:"unpriced,omitempty"` // nobody knows what it costs
 	// NotAuthorised says why it may not be ordered: no agreement covers its line, or its set is not read; "" if it may.
 	NotAuthorised string `json:"not_authorised,omitempty"`
 	// Waits says that it is agreed to, and waits for the rest of its set to be read.
 	Waits bool `json:"waits,omitempty"`
 }
-
-// Unpriced reports that nobody knows what it costs: nobody was asked, and no typical price is known in the job's currency.
-func (w Wanted) Unpriced() bool { return w.Supplier == "" && !w.Typical && w.Each.IsZero() }
 
 // atHand are the kinds of supply that nobody has to order.
 var atHand = []string{"on the shelf", "owner's own"}
@@ -54,7 +52,7 @@ func (s *Story) ToBuy(p Plan) []Wanted {
 			if left <= Slack || slices.Contains(atHand, it.Kind) {
 				continue
 			}
-			w := Wanted{Line: l.ID, LineName: l.Name, Subsystem: l.Subsystem, Key: it.Key, Name: it.Name, Count: left, Each: it.Each, Supplier: it.Supplier, Typical: it.Typical, Old: it.Old}
+			w := Wanted{Line: l.ID, LineName: l.Name, Subsystem: l.Subsystem, Key: it.Key, Name: it.Name, Count: left, Each: it.Each, Supplier: it.Supplier, Typical: it.Typical, Old: it.Old, Unpriced: it.Unpriced()}
 			if err := s.Covered(l.ID); err != nil {
 				w.NotAuthorised = err.Error()
 			} else if err := p.Waits(l); err != nil {

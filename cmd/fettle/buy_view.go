@@ -127,7 +127,7 @@ func printSupplier(w io.Writer, name string, all []core.Wanted) {
 			no = strings.TrimSpace(no + " price is old")
 		}
 		each := amount(r.Each)
-		if r.Unpriced() {
+		if r.Unpriced {
 			each = "no price"
 		}
 		t.add(r.Key, core.FormatNumber(r.Count), each, no, r.Name)

@@ -158,6 +158,7 @@ func problemsOf(plan core.Plan, us core.UnitSheet) (out []partProblem) {
 		if x.Lacks != "" || x.Subsystem != us.Subsystem || x.Unit != us.Unit && x.Unit != "" {
 			continue
 		}
+		x.Next = spoken(x.Next)
 		i := slices.IndexFunc(out, func(y partProblem) bool { return y.Summary == x.Summary && y.Next == x.Next })
 		if i < 0 {
 			i = len(out)
@@ -308,6 +309,7 @@ func (s *Server) choicePage(r *http.Request, f choiceForm) (choicePage, error) {
 	}
 	for _, problem := range plan.Problems {
 		if problem.Lacks != core.LacksRate && problem.Subsystem == c.Subsystem && (problem.Unit == c.Unit || problem.Unit == "") && problem.Target == c.Target {
+			problem.Next = spoken(problem.Next)
 			p.Stands = append(p.Stands, problem)
 		}
 	}
